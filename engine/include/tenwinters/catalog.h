@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "tenwinters/cold_model.h"
 #include "tenwinters/fact.h"
 #include "tenwinters/yard.h"
 
@@ -233,6 +234,7 @@ struct Catalog {
   std::vector<Caution> cautions;
   std::vector<Question> questions;            // in the order in which a fixed interview asks them
   std::vector<Criterion> criteria;            // in the order in which reasons are listed
+  ColdModel cold_model;                       // constants of the cold model
 };
 
 // Index by id in a vector sorted by id, or nullptr.

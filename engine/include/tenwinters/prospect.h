@@ -1,24 +1,94 @@
-// The seam between the choice and the cold: what a place's winters do to one tree.
+// The seam between the choice and the cold: what a place's winters do to one tree in ten years.
+//
+//   Replay replay = make_replay(place.winters, catalog.cold_model);   // once a place
+//   ReplayMemo memo;                                                  // as long as the replay
+//   Outlook o = outlook(planting, replay, memo);      // cheap: to choose among stocks and habits
+//   Prospect p = prospect(planting, replay, memo);    // with intervals: for what is shown
+//
+// Every recorded winter is played at every tree age 1..10. Each winter counts as equally likely to be
+// the next, and winters as independent of each other, so the expected ten years follow exactly from
+// averages over the record: nothing is drawn at random but the resampled records of the intervals.
+//
+// In one winter a share of leaf, wood, trunk, fruit and bloom is killed (cold.h); killed trunk is the
+// chance of losing the tree, killed wood the share of the crown that gives nothing for some seasons.
+// Fruit is lost if it is still on the tree on that date; bloom lost in late winter and lost leaves take
+// from the next crop. A household works at its worst nights first, on spells that come close to a
+// killing point, until its nights are spent.
 #pragma once
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <unordered_map>
+#include <vector>
 
 #include "tenwinters/advise.h"
 #include "tenwinters/catalog.h"
+#include "tenwinters/cold.h"
 #include "tenwinters/winters.h"
 
 namespace tenwinters {
 
 // One tree in one spot, cared for in one way.
 struct Planting {
-  const Cultivar* cultivar = nullptr;
+  const Cultivar* cultivar = nullptr;       // never null
   const Rootstock* rootstock = nullptr;     // never null
   const Protection* protection = nullptr;   // never null; used on at most `work_nights` a winter
   double warmer_c = 0;                      // microclimate, still night
   double container_l = 0;                   // 0 = in the ground
-  bool moves_indoors = false;
+  bool moves_indoors = false;               // a pot that container_only protections may carry in
   double work_nights = 0;
   Region region = Region::other;
 };
 
-[[nodiscard]] Prospect prospect(const Planting& planting, const Winters& winters);
+// A place's winters as tables. Value type; make_replay is the only way to fill one.
+struct Replay {
+  struct Cold {                    // a spell
+    int winter = 0;                // index of its winter
+    int day = 0;                   // as Spell::day
+    int hardening = 0;             // permille
+    int lowest = 0;                // tenths
+    bool windy = false;
+    bool long_freeze = false;
+    std::uint32_t first_night = 0, nights = 0;  // in night_lows, coldest first
+    std::uint32_t injuries = 0;    // where its row starts; entry i is for a threshold of lowest + i
+  };
+  std::vector<Cold> spells;              // by winter; in a winter coldest first, then by day
+  std::vector<std::uint32_t> winter_end; // one past the last spell of each winter
+  std::vector<std::int16_t> night_lows;
+  std::vector<double> injuries;          // share killed, by threshold
+  std::vector<std::array<int, 12>> heat; // Winter::heat_units
+  std::vector<std::uint16_t> draws;      // kResamples resampled records, each as many winters as the record
+  std::array<ColdNumbers, 3> numbers;    // by Lean
+  bool south = false;
+};
+inline constexpr int kWarmestThreshold = 100;  // tenths; a warmer threshold counts as this one
+inline constexpr std::size_t kResamples = 64;
+
+[[nodiscard]] Replay make_replay(const Winters& winters, const ColdModel& model);
+
+// The best figures only. All zero where the record holds no winter.
+struct Outlook {
+  double alive_at_ten = 0, good_harvests = 0, work_nights = 0, crops_lost = 0;
+};
+
+// Plantings that cannot differ in outcome are played once. Holds only results of one replay.
+struct ReplayMemo {
+  struct Key {
+    std::array<std::int32_t, 32> words{};
+    bool operator==(const Key&) const = default;
+  };
+  struct Hash {
+    std::size_t operator()(const Key& key) const;
+  };
+  std::unordered_map<Key, Outlook, Hash> outlooks;
+  std::unordered_map<Key, Prospect, Hash> prospects;
+};
+
+[[nodiscard]] Outlook outlook(const Planting& planting, const Replay& replay, ReplayMemo& memo);
+
+// Each interval holds what nine in ten resampled records would say, widened by the spread of the
+// evidence behind the figures (roots of the sums of squares). Zeros where the record holds no winter.
+[[nodiscard]] Prospect prospect(const Planting& planting, const Replay& replay, ReplayMemo& memo);
 
 }  // namespace tenwinters

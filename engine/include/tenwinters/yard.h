@@ -83,6 +83,8 @@ struct Yard {
   bool avoid_medicine_fruit = false;  // leave out fruit that can change how medicines act
   bool has_pets = false;
   Priority priority = Priority::balanced;
+
+  friend bool operator==(const Yard&, const Yard&) = default;
 };
 
 // The variables by name, for data files and for knowing which question moves which criterion.

@@ -1,0 +1,96 @@
+// tenwinters ask: the interview, a question at a time, then the ranking.
+#include <fmt/core.h>
+
+#include <iostream>
+#include <memory>
+
+#include "cli/commands.h"
+#include "cli/yard_options.h"
+
+namespace tenwinters::cli {
+namespace {
+
+struct Choice { std::string id, text; };
+
+// Asks until the answer fits. Returns the id, "" for "don't know", or nullopt at the end of input.
+// Prompts go to standard error, so that --json leaves clean JSON on standard output.
+std::optional<std::string> ask_one(const Language& words, const std::string& question, const std::string& why,
+                                   const std::vector<Choice>& choices) {
+  fmt::print(stderr, "\n{}\n{}\n", wrap(question, 0), wrap(why, 2));
+  for (std::size_t i = 0; i < choices.size(); ++i) fmt::print(stderr, "  {}  {}\n", i + 1, choices[i].text);
+  fmt::print(stderr, "  ?  {}\n", words.say("terminal.dont_know"));
+  std::vector<std::string_view> ids;
+  for (const Choice& choice : choices) ids.push_back(choice.id);
+  for (;;) {
+    fmt::print(stderr, "> ");
+    std::string line;
+    if (!std::getline(std::cin, line)) return std::nullopt;
+    while (!line.empty() && (line.back() == '\r' || line.back() == ' ')) line.pop_back();
+    if (line.empty() || line == "?" || line == kDontKnow) return "";
+    for (std::size_t i = 0; i < choices.size(); ++i)
+      if (line == std::to_string(i + 1) || line == choices[i].id) return choices[i].id;
+    complain("\"" + line + "\" is not among the answers: give a number from 1 to " + std::to_string(choices.size()) + ", or ?",
+             std::string(nearest_name(line, ids)));
+  }
+}
+
+bool applies(const Question& question, const Answers& answers) {
+  if (question.asked_if_question.empty()) return true;
+  const auto given = answers.find(question.asked_if_question);
+  if (given == answers.end()) return true;
+  return std::find(question.asked_if_answers.begin(), question.asked_if_answers.end(), given->second) !=
+         question.asked_if_answers.end();
+}
+
+int interview(const Session& session, const YardOptions& options) {
+  Loaded loaded;
+  if (const int status = load(session, loaded)) return status;
+  Answers answers;
+  const Place* place = nullptr;
+  if (const int status = read_yard(options, loaded, answers, place)) return status;
+  const Language& words = loaded.language(session.language);
+  const auto in_words = [&](const Words& text) {
+    const auto found = text.find(words.code);
+    return found == text.end() ? text.begin()->second : found->second;
+  };
+  fmt::print(stderr, "{}\n", wrap(words.say("terminal.welcome"), 0));
+  bool open = true;
+  if (options.place.empty() && loaded.office.places.size() > 1) {
+    std::vector<Choice> places;
+    for (const Place& p : loaded.office.places) places.push_back({p.id, in_words(p.name)});
+    const auto given = ask_one(words, words.say("terminal.ask_place"), words.say("terminal.why_place"), places);
+    open = given.has_value();
+    if (open && !given->empty()) place = find_place(loaded.office, *given);
+  }
+  for (const Question& question : loaded.catalog.questions) {
+    if (!open) break;
+    if (answers.count(question.id) > 0 || !applies(question, answers)) continue;
+    std::vector<Choice> choices;
+    for (const Answer& answer : question.answers)
+      choices.push_back({answer.id, words.say("questions." + question.id + ".answers." + answer.id)});
+    const auto given = ask_one(words, words.say("questions." + question.id + ".ask"),
+                               words.say("questions." + question.id + ".why"), choices);
+    open = given.has_value();
+    if (open && !given->empty()) answers[question.id] = *given;
+  }
+  fmt::print(stderr, "\n");
+  print_advice(session, loaded, *place, advise(loaded.catalog, loaded.office, *place, answers), options);
+  std::string again = "tenwinters rank --place " + place->id;
+  for (const auto& [question, answer] : answers) again += " --answer " + question + "=" + answer;
+  fmt::print(stderr, "\n{}\n  {}\n", words.say("terminal.again"), again);
+  return kDone;
+}
+
+}  // namespace
+
+void add_ask(CLI::App& app, Session& session) {
+  CLI::App* command = app.add_subcommand("ask", "Interview a household, then rank");
+  const auto options = std::make_shared<YardOptions>();
+  add_yard_options(*command, *options);
+  command->footer(
+      "Answer with the number or ?. Answers given as options are not asked again.\n"
+      "Example:\n  tenwinters ask --place gannet_quay\n  printf '1\\n1\\n' | tenwinters ask --json");
+  command->callback([&session, options] { session.run = [&session, options] { return interview(session, *options); }; });
+}
+
+}  // namespace tenwinters::cli

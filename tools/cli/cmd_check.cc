@@ -1,0 +1,83 @@
+// tenwinters check: is everything in the catalogue and the offices sound?
+#include <fmt/core.h>
+
+#include <filesystem>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "cli/commands.h"
+
+namespace tenwinters::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::vector<std::string> office_files(const std::string& root) {
+  std::vector<std::string> paths;
+  std::error_code error;
+  for (const auto& entry : fs::directory_iterator(fs::path(root) / "offices", error)) {
+    const fs::path file = entry.path() / "office.yaml";
+    if (fs::exists(file, error)) paths.push_back(file.string());
+  }
+  std::sort(paths.begin(), paths.end());
+  return paths;
+}
+
+nlohmann::ordered_json counts(const Catalog& catalog, std::size_t offices) {
+  return {{"types", catalog.types.size()},         {"cultivars", catalog.cultivars.size()},
+          {"rootstocks", catalog.rootstocks.size()}, {"sources", catalog.sources.size()},
+          {"questions", catalog.questions.size()},   {"cautions", catalog.cautions.size()},
+          {"offices", offices}};
+}
+
+int check(const Session& session, bool json) {
+  const std::string root = find_catalog(session);
+  if (root.empty()) {
+    complain("no catalogue found: run this inside the project, or name its folder with --catalog");
+    return kMisuse;
+  }
+  const DiskReader disk;
+  LoadedCatalog loaded = load_catalog(disk, root, session.today);
+  std::vector<Diagnostic> faults = std::move(loaded.faults);
+  const std::vector<std::string> offices =
+      session.office.empty() ? office_files(root) : std::vector<std::string>{session.office};
+  for (const std::string& path : offices) {
+    LoadedOffice office = load_office(disk, path, loaded.catalog, session.today);
+    load_records(disk, office, faults);
+    std::move(office.faults.begin(), office.faults.end(), std::back_inserter(faults));
+  }
+  sort_diagnostics(faults);
+  const auto failing = static_cast<std::size_t>(
+      std::count_if(faults.begin(), faults.end(), [](const Diagnostic& d) { return !d.warning; }));
+  if (json) {
+    nlohmann::ordered_json out{{"faults", nlohmann::ordered_json::array()}};
+    for (const Diagnostic& d : faults)
+      out["faults"].push_back({{"file", d.file},
+                               {"line", d.line},
+                               {"column", d.column},
+                               {"severity", d.warning ? "warning" : "error"},
+                               {"message", d.message}});
+    out["counts"] = counts(loaded.catalog, offices.size());
+    fmt::print("{}\n", out.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace));
+  } else {
+    for (const Diagnostic& d : faults) fmt::print("{}\n", to_text(d));
+    const auto& c = loaded.catalog;
+    fmt::print("{}: {} types, {} cultivars, {} rootstocks, {} sources, {} questions, {} offices: {}\n", root,
+               c.types.size(), c.cultivars.size(), c.rootstocks.size(), c.sources.size(), c.questions.size(),
+               offices.size(),
+               failing == 0 ? "no faults" : std::to_string(failing) + (failing == 1 ? " fault" : " faults"));
+  }
+  return failing == 0 ? kDone : kFindings;
+}
+
+}  // namespace
+
+void add_check(CLI::App& app, Session& session) {
+  CLI::App* command = app.add_subcommand("check", "Read the whole catalogue and the offices strictly; report every fault");
+  const auto json = std::make_shared<bool>(false);
+  command->add_flag("--json", *json, "Faults and counts as JSON");
+  command->footer("Example:\n  tenwinters check\n  tenwinters check --json | less\nExit status: 0 sound, 1 faults, 2 misuse.");
+  command->callback([&session, json] { session.run = [&session, json] { return check(session, *json); }; });
+}
+
+}  // namespace tenwinters::cli

@@ -1,0 +1,31 @@
+// tenwinters rank: the ranking for one set of answers.
+#include <memory>
+
+#include "cli/commands.h"
+#include "cli/yard_options.h"
+
+namespace tenwinters::cli {
+
+void add_rank(CLI::App& app, Session& session) {
+  CLI::App* command = app.add_subcommand("rank", "Rank every citrus for one yard, with reasons");
+  const auto options = std::make_shared<YardOptions>();
+  add_yard_options(*command, *options);
+  command->footer(
+      "Questions left out count as \"don't know\".\n"
+      "Example:\n"
+      "  tenwinters rank --place burdock_hollow --answer sun=full --answer planting=ground --answer taste=sweet --why\n"
+      "  tenwinters rank --answers yard.yaml --json");
+  command->callback([&session, options] {
+    session.run = [&session, options] {
+      Loaded loaded;
+      if (const int status = load(session, loaded)) return status;
+      Answers answers;
+      const Place* place = nullptr;
+      if (const int status = read_yard(*options, loaded, answers, place)) return status;
+      print_advice(session, loaded, *place, advise(loaded.catalog, loaded.office, *place, answers), *options);
+      return kDone;
+    };
+  });
+}
+
+}  // namespace tenwinters::cli

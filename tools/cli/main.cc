@@ -1,0 +1,56 @@
+#include <fmt/core.h>
+
+#include <cstdio>
+#include <ctime>
+#include <exception>
+
+#include "cli/commands.h"
+
+using namespace tenwinters::cli;
+
+namespace {
+
+std::string date_of_today() {
+  const std::time_t now = std::time(nullptr);
+  char text[16] = {};
+  return std::strftime(text, sizeof text, "%Y-%m-%d", std::localtime(&now)) > 0 ? text : "";
+}
+
+}  // namespace
+
+int main(int argc, char** argv) try {
+  Session session;
+  session.program = argv[0];
+  session.today = date_of_today();
+
+  CLI::App app{"Which citrus to plant here, and will it live: answers from a catalogue and a place's own winters."};
+  app.name("tenwinters");
+  app.set_version_flag("--version", TENWINTERS_VERSION);
+  app.require_subcommand(1);
+  app.fallthrough();
+  app.failure_message(CLI::FailureMessage::help);
+  app.add_option("--catalog", session.catalog, "Folder of the catalogue (default: found from here upwards)")->type_name("DIR");
+  app.add_option("--office", session.office, "Office file (default: the invented demo office)")->type_name("FILE");
+  app.add_option("--lang", session.language, "Language of the answer, such as en or es (default: the office's)")->type_name("CODE");
+  app.add_option("--units", session.units, "us or metric (default: the office's)")->check(CLI::IsMember({"us", "metric"}))->type_name("KIND");
+  app.add_option("--today", session.today, "Date to take as today, YYYY-MM-DD")->type_name("DATE");
+
+  add_check(app, session);
+  add_rank(app, session);
+  add_ask(app, session);
+  add_site(app, session);
+  add_handout(app, session);
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::Success& asked_for_help) {
+    return app.exit(asked_for_help);
+  } catch (const CLI::ParseError& error) {
+    fmt::print(stderr, "tenwinters: {}\nSee `tenwinters --help`, or `tenwinters COMMAND --help` for an example.\n", error.what());
+    return kMisuse;
+  }
+  return session.run ? session.run() : kMisuse;
+} catch (const std::exception& error) {
+  std::fprintf(stderr, "tenwinters: unexpected failure: %s\n", error.what());
+  return kFindings;
+}

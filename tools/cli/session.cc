@@ -1,0 +1,143 @@
+#include "cli/session.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <filesystem>
+
+#include "records/records.h"
+
+namespace tenwinters::cli {
+namespace fs = std::filesystem;
+
+namespace {
+
+// `catalog` in `folder` or in any folder above it.
+std::string search_upwards(fs::path folder) {
+  std::error_code error;
+  for (; !folder.empty(); folder = folder.parent_path()) {
+    if (fs::exists(folder / "catalog" / "model.yaml", error)) return (folder / "catalog").string();
+    if (folder == folder.parent_path()) break;
+  }
+  return "";
+}
+
+}  // namespace
+
+std::string find_catalog(const Session& session) {
+  if (!session.catalog.empty()) return session.catalog;
+  std::error_code error;
+  if (fs::exists("catalog/model.yaml", error)) return "catalog";
+  if (std::string found = search_upwards(fs::current_path(error)); !found.empty()) return found;
+  fs::path program = fs::read_symlink("/proc/self/exe", error);
+  if (error) program = session.program;
+  if (std::string found = search_upwards(program.parent_path()); !found.empty()) return found;
+  const fs::path installed = program.parent_path().parent_path() / "share" / "tenwinters" / "catalog";
+  return fs::exists(installed / "model.yaml", error) ? installed.string() : "";
+}
+
+void load_records(const FileReader& files, LoadedOffice& office, std::vector<Diagnostic>& faults) {
+  constexpr std::size_t kRecordLimit = 64u << 20u;
+  for (std::size_t i = 0; i < office.office.places.size() && i < office.record_paths.size(); ++i) {
+    const std::string& path = office.record_paths[i];
+    std::string why;
+    const std::optional<std::string> text = files.read(path, kRecordLimit, why);
+    if (!text) {
+      faults.push_back({path, 0, 0, "the record of place \"" + office.office.places[i].id + "\" cannot be read: " + why, "", false});
+      continue;
+    }
+    Record record = read_record(*text, path);
+    std::move(record.faults.begin(), record.faults.end(), std::back_inserter(faults));
+    office.office.places[i].winters = pack_winters(record, office.latitudes[i], office.office.invented);
+  }
+}
+
+const Language& Loaded::language(const std::string& code) const {
+  const std::string& wanted = code.empty() && !office.languages.empty() ? office.languages.front() : code;
+  for (const Language& language : languages)
+    if (language.code == wanted) return language;
+  return languages.front();
+}
+
+int load(const Session& session, Loaded& loaded) {
+  loaded.root = find_catalog(session);
+  if (loaded.root.empty()) {
+    complain("no catalogue found: run this inside the project, or name its folder with --catalog");
+    return kMisuse;
+  }
+  const DiskReader disk;
+  LoadedCatalog catalog = load_catalog(disk, loaded.root, session.today);
+  const std::string office_path =
+      session.office.empty() ? (fs::path(loaded.root) / "offices" / "demo" / "office.yaml").string() : session.office;
+  LoadedOffice office = load_office(disk, office_path, catalog.catalog, session.today);
+  std::vector<Diagnostic> faults = std::move(catalog.faults);
+  std::move(office.faults.begin(), office.faults.end(), std::back_inserter(faults));
+  load_records(disk, office, faults);
+  sort_diagnostics(faults);
+  std::size_t failing = 0;
+  for (Diagnostic& fault : faults) {
+    if (fault.warning) {
+      loaded.warnings.push_back(std::move(fault));
+      continue;
+    }
+    ++failing;
+    fmt::print(stderr, "{}\n", to_text(fault));
+  }
+  if (failing > 0) {
+    fmt::print(stderr, "tenwinters: {} fault{} in the catalogue or the office; nothing was done\n", failing, failing == 1 ? "" : "s");
+    return kFindings;
+  }
+  loaded.catalog = std::move(catalog.catalog);
+  loaded.languages = std::move(catalog.languages);
+  loaded.office = std::move(office.office);
+  loaded.units = session.units.empty() ? loaded.office.units : *parse<Units>(session.units);
+  if (!session.language.empty() && loaded.language(session.language).code != session.language) {
+    std::vector<std::string_view> codes;
+    for (const Language& language : loaded.languages) codes.push_back(language.code);
+    complain("no language \"" + session.language + "\"", std::string(nearest_name(session.language, codes)));
+    return kMisuse;
+  }
+  return kDone;
+}
+
+const Place* find_place(const Office& office, const std::string& id) {
+  if (office.places.empty()) return nullptr;
+  if (id.empty()) return &office.places.front();
+  const auto found = std::find_if(office.places.begin(), office.places.end(), [&](const Place& p) { return p.id == id; });
+  return found == office.places.end() ? nullptr : &*found;
+}
+
+void complain(const std::string& what, const std::string& nearest) {
+  fmt::print(stderr, "tenwinters: {}{}\n", what, nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?");
+}
+
+std::string wrap(const std::string& text, std::size_t indent) {
+  constexpr std::size_t kWidth = 80;
+  std::string out;
+  std::size_t column = 0, start = 0;
+  while (start < text.size()) {
+    std::size_t end = text.find(' ', start);
+    if (end == std::string::npos) end = text.size();
+    const std::string word = text.substr(start, end - start);
+    // A UTF-8 continuation byte takes no column.
+    const auto width = static_cast<std::size_t>(
+        std::count_if(word.begin(), word.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u; }));
+    if (column > 0 && column + 1 + width + indent > kWidth) {
+      out += '\n';
+      column = 0;
+    }
+    if (column == 0) {
+      out.append(indent, ' ');
+    } else {
+      out += ' ';
+      ++column;
+    }
+    out += word;
+    column += width;
+    start = end + 1;
+  }
+  return out;
+}
+
+}  // namespace tenwinters::cli

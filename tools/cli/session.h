@@ -1,0 +1,63 @@
+// What every command shares: where the catalogue is, whose office, which language.
+//
+//   Loaded loaded;
+//   if (int status = load(session, loaded)) return status;   // faults already printed
+//   const Place& place = *find_place(loaded.office, "");     // "" = the office's first
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "lib/files.h"
+#include "lib/texts.h"
+#include "loader/loader.h"
+#include "tenwinters/catalog.h"
+#include "tenwinters/office.h"
+
+namespace tenwinters::cli {
+
+inline constexpr int kDone = 0, kFindings = 1, kMisuse = 2;
+
+struct Session {
+  std::string program;       // argv[0], to find the catalogue beside an installed or built program
+  std::string catalog;       // folder; "" = found by find_catalog
+  std::string office;        // office.yaml; "" = the demo office of the catalogue
+  std::string language;      // code; "" = the office's first
+  std::string units;         // us, metric; "" = the office's
+  std::string today;         // ISO date, for review dates and printed dates
+  std::function<int()> run;  // set by the chosen command
+};
+
+struct Loaded {
+  std::string root;                  // the catalogue's folder
+  Catalog catalog;
+  std::vector<Language> languages;
+  Office office;                     // places with their winters
+  Units units = Units::us;
+  std::vector<Diagnostic> warnings;
+
+  // The language asked for, else the office's first.
+  [[nodiscard]] const Language& language(const std::string& code) const;
+};
+
+// Reads catalogue, office and records. Prints faults to standard error; 0 or the exit status.
+[[nodiscard]] int load(const Session& session, Loaded& loaded);
+
+// The catalogue's folder: the option, else `catalog` in this folder or above it, else beside the
+// program or above it, else the installed one. "" if none.
+[[nodiscard]] std::string find_catalog(const Session& session);
+
+// Fills the winters of an office's places from their records. Faults go to `faults`.
+void load_records(const FileReader& files, LoadedOffice& office, std::vector<Diagnostic>& faults);
+
+// The place with this id ("" = the first), or nullptr.
+[[nodiscard]] const Place* find_place(const Office& office, const std::string& id);
+
+// "unknown question "sum"; did you mean "sun"?" on standard error.
+void complain(const std::string& what, const std::string& nearest = "");
+
+// Wraps to 80 columns with a hanging indent.
+[[nodiscard]] std::string wrap(const std::string& text, std::size_t indent);
+
+}  // namespace tenwinters::cli

@@ -1,0 +1,92 @@
+#include "loader/source_text.h"
+
+#include <algorithm>
+
+#include "lib/utf8.h"
+
+namespace tenwinters {
+namespace {
+
+constexpr std::size_t kMostFaults = 100;      // of one file; a broken tool may make thousands
+constexpr std::size_t kLongestLine = 4096;    // bytes; a longer line is not repeated in messages
+
+std::string code_point_name(char32_t value) {
+  std::string hex;
+  for (int shift = 20; shift >= 0; shift -= 4) hex += "0123456789ABCDEF"[(value >> shift) & 0xF];
+  hex.erase(0, std::min(hex.find_first_not_of('0'), hex.size() - 4));
+  return "U+" + hex;
+}
+
+}  // namespace
+
+SourceText::SourceText(std::string name, std::string raw) : name_(std::move(name)), text_(std::move(raw)) {
+  const bool marked = text_.starts_with("\xEF\xBB\xBF");
+  if (marked) text_.erase(0, 3);
+  std::size_t first_crlf = text_.find("\r\n");
+  if (first_crlf != std::string::npos) {
+    std::size_t out = first_crlf;
+    for (std::size_t in = first_crlf; in < text_.size(); ++in) {
+      if (text_[in] == '\r' && in + 1 < text_.size() && text_[in + 1] == '\n') continue;
+      text_[out++] = text_[in];
+    }
+    text_.resize(out);
+  }
+  if (!text_.empty() && text_.back() != '\n') text_ += '\n';
+
+  line_starts_.push_back(0);
+  for (std::size_t i = 0; i < text_.size(); ++i) {
+    if (text_[i] == '\n') line_starts_.push_back(i + 1);
+  }
+  if (marked) fault(0, "the file begins with a byte-order mark; save it as UTF-8 without one");
+  if (first_crlf != std::string::npos) {
+    fault(first_crlf, "the lines end in CR LF; save the file with LF line ends (told once a file)");
+  }
+  check_characters();
+}
+
+void SourceText::check_characters() {
+  if (text_.starts_with("\xFF\xFE") || text_.starts_with("\xFE\xFF")) {
+    fault(0, "the file is UTF-16; save it as UTF-8");
+    text_ = "\n";
+    line_starts_ = {0, 1};
+    return;
+  }
+  bool told = false;
+  for (std::size_t at = 0; at < text_.size();) {
+    if (const auto byte = static_cast<unsigned char>(text_[at]); byte >= 0x20 && byte < 0x7F) {
+      ++at;
+      continue;
+    }
+    const CodePoint point = code_point_at(text_, at);
+    if (!point.valid) {
+      if (!told) fault(at, "a byte that is not UTF-8; save the file as UTF-8 (told once a file)");
+      told = true;
+    } else if (is_hidden(point.value)) {
+      fault(at, "the hidden character " + code_point_name(point.value) + "; delete it");
+      std::fill_n(text_.begin() + static_cast<std::ptrdiff_t>(at), point.bytes, ' ');
+    }
+    at += point.bytes;
+  }
+}
+
+int SourceText::line_of(std::size_t offset) const {
+  return static_cast<int>(std::upper_bound(line_starts_.begin(), line_starts_.end(), offset) - line_starts_.begin());
+}
+
+void SourceText::add(std::size_t offset, std::string message, bool warning) {
+  if (++count_ > kMostFaults) {
+    if (count_ == kMostFaults + 1) fault_of_file("more than 100 faults in this file; the others are not shown");
+    return;
+  }
+  offset = std::min(offset, text_.empty() ? 0 : text_.size() - 1);
+  const int line = line_of(offset);
+  const std::size_t start = line_starts_[static_cast<std::size_t>(line - 1)];
+  std::size_t end = text_.find('\n', start);
+  if (end == std::string::npos) end = text_.size();
+  int column = 1;
+  for (std::size_t at = start; at < offset; at += code_point_at(text_, at).bytes) ++column;
+  const bool repeat = end - start <= kLongestLine;
+  faults_.push_back({name_, line, column, std::move(message), repeat ? text_.substr(start, end - start) : "", warning});
+}
+
+}  // namespace tenwinters

@@ -1,0 +1,224 @@
+#include "render/draw.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "render/markup.h"
+
+namespace tenwinters::draw {
+namespace {
+
+// A length or place on the drawing, to a tenth.
+std::string num(double value) {
+  const long tenths = std::lround(value * 10);
+  std::string text = std::to_string(std::labs(tenths) / 10);
+  if (tenths % 10 != 0) text += "." + std::to_string(std::labs(tenths) % 10);
+  return tenths < 0 ? "-" + text : text;
+}
+
+// Whole degrees with a true minus sign.
+std::string degrees(double value) {
+  const long whole = std::lround(value);
+  return (whole < 0 ? "\u2212" : "") + std::to_string(std::labs(whole)) + "°";
+}
+
+std::string attribute(const char* name, double value) { return std::string(" ") + name + "=\"" + num(value) + "\""; }
+
+std::string text_at(double x, double y, const char* css, const char* anchor, const std::string& words) {
+  return "<text class=\"" + std::string(css) + "\"" + attribute("x", x) + attribute("y", y) +
+         (*anchor ? " text-anchor=\"" + std::string(anchor) + "\"" : "") + ">" + escape_html(words) + "</text>";
+}
+
+std::string line_at(double x1, double y1, double x2, double y2, const char* css) {
+  return "<line class=\"" + std::string(css) + "\"" + attribute("x1", x1) + attribute("y1", y1) + attribute("x2", x2) +
+         attribute("y2", y2) + "/>";
+}
+
+const char* fill_name(Fill fill) {
+  switch (fill) {
+    case Fill::leaf: return "leaf";
+    case Fill::drop: return "drop";
+    case Fill::rind: return "rind";
+    case Fill::cold: return "cold";
+    case Fill::paper: break;
+  }
+  return "paper";
+}
+
+std::string rect_at(double x, double y, double width, double height, Fill fill, const std::string& id) {
+  return std::string("<rect class=\"f-") + fill_name(fill) + "\"" + attribute("x", x) + attribute("y", y) +
+         attribute("width", width) + attribute("height", height) +
+         (fill == Fill::paper || fill == Fill::leaf ? "" : " fill=\"url(#" + id + "-" + fill_name(fill) + ")\"") + "/>";
+}
+
+// The patterns a drawing uses; ids are prefixed so that many drawings may share a page.
+std::string patterns(const std::string& id) {
+  const auto pattern = [&](const char* name, const char* size, const char* turn, const std::string& inside) {
+    return "<pattern id=\"" + id + "-" + name + "\" width=\"" + size + "\" height=\"" + size +
+           "\" patternUnits=\"userSpaceOnUse\"" + turn + ">" + inside + "</pattern>";
+  };
+  return "<defs>" +
+         pattern("rind", "6", " patternTransform=\"rotate(45)\"",
+                 "<rect class=\"p-back\" width=\"6\" height=\"6\"/><rect class=\"p-rind\" width=\"3.5\" height=\"6\"/>") +
+         pattern("cold", "6", "", "<rect class=\"p-ice\" width=\"6\" height=\"6\"/><circle class=\"p-cold\" cx=\"3\" cy=\"3\" r=\"1.3\"/>") +
+         pattern("drop", "6", "", "<rect class=\"p-back\" width=\"6\" height=\"6\"/><rect class=\"p-drop\" width=\"6\" height=\"3\"/>") +
+         "</defs>";
+}
+
+std::string open_svg(const Caption& caption, Form form, double width, double height) {
+  const std::string id = caption.id + (form == Form::wide ? "-w" : "-s");
+  return "<svg class=\"" + std::string(form == Form::wide ? "wide" : "slim") + "\" viewBox=\"0 0 " + num(width) + " " +
+         num(height) + "\" role=\"img\" aria-labelledby=\"" + id + "t " + id + "d\"><title id=\"" + id + "t\">" +
+         escape_html(caption.title) + "</title><desc id=\"" + id + "d\">" + escape_html(caption.description) + "</desc>";
+}
+
+struct Frame { double left, right, width; };
+Frame frame_for(Form form) { return form == Form::wide ? Frame{150, 620, 640} : Frame{14, 326, 340}; }
+
+constexpr double kRowWide = 34, kRowSlim = 50, kAxisTop = 24;
+
+}  // namespace
+
+Axis axis_for(double lowest, double highest, int ticks) {
+  for (const int step : {1, 2, 4, 5, 10, 20, 50}) {
+    const int first = static_cast<int>(std::floor(lowest / step)) * step;
+    const int last = static_cast<int>(std::ceil(highest / step)) * step;
+    if ((last - first) / step + 1 <= ticks) return {first, std::max(last, first + step), step};
+  }
+  return {static_cast<int>(std::floor(lowest)), static_cast<int>(std::ceil(highest)) + 1, 100};
+}
+
+std::string cold_ruler(const ColdRuler& ruler, Form form) {
+  const bool wide = form == Form::wide;
+  double lowest = 1e9, highest = -1e9;
+  const auto take = [&](double value) {
+    lowest = std::min(lowest, value);
+    highest = std::max(highest, value);
+  };
+  for (const ColdRuler::Dots& place : ruler.places) std::for_each(place.lows.begin(), place.lows.end(), take);
+  for (const ColdRuler::Row& row : ruler.rows) take(row.hardened), take(row.unhardened);
+  if (lowest > highest) lowest = 0, highest = 1;
+  const Axis axis = axis_for(lowest - 0.5, highest + 0.5, wide ? 10 : 8);
+  const Frame frame = frame_for(form);
+  const auto x = [&](double value) {
+    return frame.left + (value - axis.first) / (axis.last - axis.first) * (frame.right - frame.left);
+  };
+
+  std::string body;
+  double y = kAxisTop;
+  for (std::size_t p = 0; p < ruler.places.size(); ++p) {
+    const ColdRuler::Dots& place = ruler.places[p];
+    std::map<long, int> columns;
+    int tallest = 1;
+    for (const double low : place.lows) tallest = std::max(tallest, ++columns[std::lround(low)]);
+    const double step = std::min(8.0, 88.0 / tallest), radius = std::min(3.4, step * 0.43);
+    const double label_room = wide ? 0 : 20, least = wide ? 40 : 0;
+    const double floor = y + label_room + std::max(least, tallest * step + 4);
+    if (wide) {
+      body += text_at(0, floor - 18, "l", "", place.label) + text_at(0, floor - 3, "m", "", place.below);
+    } else {
+      body += text_at(0, y + 14, "l", "", place.label);
+    }
+    for (const auto& [degree, count] : columns)
+      for (int i = 0; i < count; ++i)
+        body += std::string("<circle class=\"") + (p % 2 == 0 ? "dot" : "ring") + "\"" +
+                attribute("cx", x(static_cast<double>(degree))) + attribute("cy", floor - 5 - step * i) +
+                attribute("r", radius) + "/>";
+    body += line_at(wide ? frame.left : 0, floor, wide ? frame.right : frame.width, floor, "base");
+    y = floor + (wide ? 8 : 6);
+  }
+  for (const ColdRuler::Row& row : ruler.rows) {
+    const double middle = y + (wide ? 17 : 32);
+    body += text_at(0, wide ? middle + 5 : y + 15, "l", "", row.label);
+    const double solid = x(row.hardened), dashed = x(row.unhardened);
+    body += "<rect class=\"band\"" + attribute("x", std::min(solid, dashed)) + attribute("y", middle - 4.5) +
+            attribute("width", std::abs(dashed - solid)) + attribute("height", 9) + "/>";
+    body += line_at(solid, middle - 9, solid, middle + 9, "hard") + line_at(dashed, middle - 9, dashed, middle + 9, "soft");
+    const std::string left = degrees(std::min(row.hardened, row.unhardened)), right = degrees(std::max(row.hardened, row.unhardened));
+    if (left == right) {
+      body += text_at(std::max(solid, dashed) + 7, middle + 4.5, "t", "", right);
+    } else {
+      const bool cramped = std::min(solid, dashed) - frame.left < 26 && wide;
+      body += text_at(std::min(solid, dashed) - 7, middle + 4.5, cramped ? "t halo" : "t", "end", left);
+      body += text_at(std::max(solid, dashed) + 7, middle + 4.5, "t", "", right);
+    }
+    y += wide ? kRowWide : kRowSlim;
+  }
+  const double height = y + 6;
+  std::string grid;
+  for (int tick = axis.first; tick <= axis.last; tick += axis.step)
+    grid += line_at(x(tick), kAxisTop - 4, x(tick), height - 4, "grid") + text_at(x(tick), 14, "t", "middle", degrees(tick));
+  return open_svg(ruler.caption, form, frame.width, height) + grid + body + "</svg>";
+}
+
+std::string year_strip(const YearStrip& strip, Form form) {
+  const bool wide = form == Form::wide;
+  const Frame frame = frame_for(form);
+  const auto x = [&](double share) { return frame.left + std::clamp(share, 0.0, 1.0) * (frame.right - frame.left); };
+  const std::string id = strip.caption.id + (wide ? "-w" : "-s");
+  std::string body;
+  double y = kAxisTop + 4;
+  for (const YearStrip::Row& row : strip.rows) {
+    const double top = y + (wide ? 7 : 21);
+    body += text_at(0, wide ? top + 14 : y + 15, "l", "", row.label);
+    for (const YearStrip::Span& span : row.spans) {
+      if (span.from <= span.to) {
+        body += rect_at(x(span.from), top, x(span.to) - x(span.from), 18, span.fill, id);
+      } else {
+        body += rect_at(x(span.from), top, x(1) - x(span.from), 18, span.fill, id) +
+                rect_at(x(0), top, x(span.to) - x(0), 18, span.fill, id);
+      }
+    }
+    y += wide ? 32 : 46;
+  }
+  const bool marked = strip.today >= 0 && strip.today <= 1;
+  const double height = y + (marked ? 22 : 6);
+  std::string grid;
+  for (std::size_t i = 0; i < strip.months.size(); ++i) {
+    const double share = static_cast<double>(i) / 12.0;
+    grid += line_at(x(share), kAxisTop - 2, x(share), y, "grid") +
+            text_at(x(share + 1.0 / 24.0), 14, "t", "middle", strip.months[i]);
+  }
+  grid += line_at(x(1), kAxisTop - 2, x(1), y, "grid");
+  if (marked) {
+    body += line_at(x(strip.today), kAxisTop - 2, x(strip.today), y + 4, "base");
+    body += text_at(std::clamp(x(strip.today), 24.0, frame.width - 24), y + 18, "t", "middle", strip.today_label);
+  }
+  return open_svg(strip.caption, form, frame.width, height) + patterns(id) + grid + body + "</svg>";
+}
+
+std::string ten_year_ledger(const Ledger& ledger, Form form) {
+  const bool wide = form == Form::wide;
+  const double cell = wide ? 62 : 33.4, gap = wide ? 2 : 0.6, tall = 30;
+  const double width = wide ? 640 : 340, pitch = cell + gap;
+  const std::string id = ledger.caption.id + (wide ? "-w" : "-s");
+  std::string body, keys;
+  double from = 0, key_y = tall + 22;
+  for (const Ledger::Part& part : ledger.parts) {
+    const double to = std::min(10.0, from + std::max(0.0, part.years));
+    for (int i = static_cast<int>(from); i < 10 && i < to; ++i) {
+      const double begin = std::max(from, static_cast<double>(i)) - i, end = std::min(to, i + 1.0) - i;
+      if (end - begin > 1e-9 && part.fill != Fill::paper)
+        body += rect_at(1 + i * pitch + begin * cell, 1, (end - begin) * cell, tall, part.fill, id);
+    }
+    from = to;
+    keys += rect_at(1, key_y - 12, 22, 14, part.fill, id) + text_at(31, key_y, "l", "", part.label);
+    key_y += 22;
+  }
+  std::string cells;
+  for (int i = 0; i < 10; ++i)
+    cells += "<rect class=\"cell\"" + attribute("x", 1 + i * pitch) + attribute("y", 1) + attribute("width", cell) +
+             attribute("height", tall) + "/>";
+  return open_svg(ledger.caption, form, width, key_y - 8) + patterns(id) + body + cells + keys + "</svg>";
+}
+
+std::string why_bar(int points, int of, int most) {
+  constexpr double kWidth = 160;
+  const double scale = kWidth / std::max(1, most);
+  return "<svg class=\"bar\" viewBox=\"0 0 " + num(kWidth + 2) + " 14\" aria-hidden=\"true\" focusable=\"false\"><rect class=\"of\" x=\"1\" y=\"1\"" +
+         attribute("width", of * scale) + " height=\"12\"/><rect class=\"got\" x=\"1\" y=\"1\"" +
+         attribute("width", std::clamp(points, 0, std::max(0, of)) * scale) + " height=\"12\"/></svg>";
+}
+
+}  // namespace tenwinters::draw

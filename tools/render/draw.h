@@ -1,0 +1,65 @@
+// Drawings as SVG, from numbers and words alone: the same small module for page and print.
+//
+// Each drawing has a title and a description for people who cannot see it; the page puts a table of the
+// same figures under it. Colours come from the style sheet by class, and no colour stands alone: every
+// meaning has a pattern, a line style or a word as well. Numbers are written with one decimal, so equal
+// data are equal bytes.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace tenwinters::draw {
+
+// Labels stand beside the drawing on wide screens and above each row on narrow ones.
+enum class Form { wide, slim };
+
+struct Caption {
+  std::string id;           // unique on its page; letters, digits, '-'
+  std::string title;
+  std::string description;  // what a person would say of the picture
+};
+
+// One temperature axis. Over it a column of dots for each winter's lowest reading, a band of them for
+// each place; under it what harms each tissue, hardened (solid end) and unhardened (dashed end).
+// Temperatures in the reader's degrees.
+struct ColdRuler {
+  Caption caption;
+  struct Dots { std::string label, below; std::vector<double> lows; };
+  struct Row { std::string label; double hardened = 0, unhardened = 0; };
+  std::vector<Dots> places;
+  std::vector<Row> rows;
+};
+[[nodiscard]] std::string cold_ruler(const ColdRuler& ruler, Form form);
+
+enum class Fill { leaf, drop, rind, cold, paper };
+
+// Twelve months, January first. Spans as shares of the year, 0..1; from > to runs over the new year.
+struct YearStrip {
+  Caption caption;
+  std::vector<std::string> months;  // twelve short names
+  struct Span { double from = 0, to = 0; Fill fill = Fill::leaf; };
+  struct Row { std::string label; std::vector<Span> spans; };
+  std::vector<Row> rows;
+  double today = -1;                // share of the year, or < 0: no mark
+  std::string today_label;
+};
+[[nodiscard]] std::string year_strip(const YearStrip& strip, Form form);
+
+// Ten years as ten cells, filled from the left in the order given; years may be fractions.
+struct Ledger {
+  Caption caption;
+  struct Part { std::string label; double years = 0; Fill fill = Fill::paper; };
+  std::vector<Part> parts;
+};
+[[nodiscard]] std::string ten_year_ledger(const Ledger& ledger, Form form);
+
+// One row of the why bar: `points` filled out of the outlined `of`; `most` is the widest row's `of`.
+// Carries no words, since it stands in a table beside them.
+[[nodiscard]] std::string why_bar(int points, int of, int most);
+
+// Degrees for an axis: first and last tick and the step between, at most `ticks` of them.
+struct Axis { int first = 0, last = 0, step = 1; };
+[[nodiscard]] Axis axis_for(double lowest, double highest, int ticks);
+
+}  // namespace tenwinters::draw
