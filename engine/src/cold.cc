@@ -94,4 +94,28 @@ bool long_freeze(std::span<const std::int16_t> tenths_c) {
   return false;
 }
 
+std::vector<Freeze> freezes(std::span<const std::int16_t> tenths_c) {
+  std::vector<Freeze> all;
+  bool frozen = false, thawed = true;  // since the start of the piece; by the hour before
+  std::size_t first = 0;
+  for (std::size_t hour = 0; hour < tenths_c.size(); ++hour) {
+    const bool frost = tenths_c[hour] <= 0;
+    if (frost && thawed && frozen) {
+      all.push_back({first, hour - first});
+      first = hour;
+    }
+    frozen = frozen || frost;
+    thawed = !frost;
+  }
+  if (first < tenths_c.size()) all.push_back({first, tenths_c.size() - first});
+  return all;
+}
+
+double injury_of_spell(std::span<const std::int16_t> tenths_c, int threshold, const ColdNumbers& numbers) {
+  double left = 1;
+  for (const Freeze& freeze : freezes(tenths_c))
+    left *= 1 - injury(dose(tenths_c.subspan(freeze.first, freeze.count), threshold), numbers);
+  return 1 - left;
+}
+
 }  // namespace tenwinters

@@ -12,6 +12,7 @@ namespace tenwinters::cli {
 void add_check(CLI::App& app, Session& session);
 void add_rank(CLI::App& app, Session& session);
 void add_ask(CLI::App& app, Session& session);
+void add_climate(CLI::App& app, Session& session);
 void add_site(CLI::App& app, Session& session);
 void add_handout(CLI::App& app, Session& session);
 

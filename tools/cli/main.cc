@@ -38,6 +38,7 @@ int main(int argc, char** argv) try {
   add_check(app, session);
   add_rank(app, session);
   add_ask(app, session);
+  add_climate(app, session);
   add_site(app, session);
   add_handout(app, session);
 

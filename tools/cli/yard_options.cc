@@ -44,7 +44,7 @@ class Printer {
                fill(words_.say("terminal.record"), "n", std::to_string(place.winters.winters.size())) +
                    (place.winters.invented ? " " + words_.say("terminal.invented") : ""));
     for (const Limit& limit : advice.yard) print_limit(limit, 0);
-    for (const Reason& note : advice.notes) fmt::print("{}\n", wrap("- " + reason(note), 0));
+    for (const Reason& note : advice.notes) print_hanging("- ", reason(note));
     for (std::size_t shelf = 0; shelf < names_of<Shelf>().size(); ++shelf)
       print_shelf(advice, static_cast<Shelf>(shelf));
     if (!advice.unanswered.empty()) {
@@ -62,6 +62,10 @@ class Printer {
   }
   std::string reason(const Reason& r) const {
     return say_reason(words_, loaded_.catalog, loaded_.office, r, loaded_.units);
+  }
+  // The text beside a prefix in ASCII, later lines indented to its width.
+  static void print_hanging(const std::string& prefix, const std::string& text) {
+    fmt::print("{}{}\n", prefix, wrap(text, prefix.size()).substr(prefix.size()));
   }
   void print_limit(const Limit& limit, std::size_t indent) const {
     if (limit.verdict == Verdict::pass) return;
@@ -103,12 +107,12 @@ class Printer {
     fmt::print("{}\n", wrap(line, 5));
     if (options_.why)
       for (const Contribution& c : candidate.contributions)
-        fmt::print("{}\n", wrap(fmt::format("{:>3}/{:<3}{}: {}", c.points, c.of, words_.say("criteria." + c.criterion), reason(c.reason)), 5));
+        print_hanging(fmt::format("{:>7}/{:<2}  ", c.points, c.of), words_.say("criteria." + c.criterion) + ": " + reason(c.reason));
     for (const Limit& limit : candidate.limits) print_limit(limit, 5);
-    for (const Reason& note : candidate.notes) fmt::print("{}\n", wrap("- " + reason(note), 5));
+    for (const Reason& note : candidate.notes) print_hanging("     - ", reason(note));
     for (const std::string& caution : candidate.cautions)
       if (const Caution* c = find_caution(loaded_.catalog, caution); c != nullptr && (options_.why || c->severity == Severity::high))
-        fmt::print("{}\n", wrap("! " + words_.say("cautions." + caution + ".sign"), 5));
+        print_hanging("     ! ", words_.say("cautions." + caution + ".sign"));
   }
   void print_refused(const Candidate& candidate) const {
     const Cultivar* cultivar = find_cultivar(loaded_.catalog, candidate.cultivar);

@@ -87,26 +87,26 @@ std::vector<Sky> make_sky(const std::vector<Date>& days, Dice& dice) {
     sky[i].warmth = memory * at(kRestless, days[i]) + season;
     sky[i].cloud = cloud;
   }
-  // Outbreaks: a plunge within two days, two or three nights of it, then a slow return.
+  // Outbreaks: a plunge within two days, two or three nights of it, then a return within the week.
   for (int year = kFirstYear; year < kLastYear; ++year) {
-    const int chances = 3;
-    for (int n = 0; n < chances; ++n) {
+    for (int chance = 0; chance < 3; ++chance) {
       const double depth_draw = dice.uniform(), day_draw = dice.uniform(), slow = dice.uniform();
       if (dice.uniform() > 0.62) continue;
       const double rare = depth_draw * depth_draw * depth_draw;
-      const double depth = 3.5 + 11.5 * depth_draw + 9 * rare;          // most mild, a few deep
-      const int after_november = static_cast<int>(20 + 85 * day_draw); // late November to late February
+      const double depth = 3.5 + 11.5 * depth_draw + 9 * rare;           // most mild, a few deep
+      const int after_november = static_cast<int>(20 + 85 * day_draw);  // late November to late February
       std::size_t start = 0;
       while (!(days[start].year == year && days[start].month == 11 && days[start].day == 1)) ++start;
       start += static_cast<std::size_t>(after_november);
       // Some outbreaks come after weeks of steady cool weather, which hardens trees; others out of the blue.
       if (slow < 0.45)
         for (std::size_t i = start - 18; i < start; ++i) sky[i].warmth = 0.35 * sky[i].warmth - 5.5;
-      constexpr double shape[] = {0.45, 0.95, 1.0, 0.8, 0.5, 0.3, 0.15};
+      constexpr double shape[] = {0.5, 1.0, 0.9, 0.55, 0.25, 0.1};
       for (std::size_t i = 0; i < std::size(shape) && start + i < days.size(); ++i) {
         Sky& s = sky[start + i];
         s.outbreak = std::min(s.outbreak, -depth * shape[i]);
-        if (shape[i] > 0.6) s.warmth = std::clamp(0.4 * s.warmth - 3.6, -9.0, -2.0);  // its own air, neither warm nor twice cold
+        // Its own air, neither mild nor twice cold.
+        if (shape[i] > 0.6) s.warmth = std::clamp(0.4 * s.warmth - 3.6, -9.0, -2.0);
         if (i < 2) s.cloud = std::max(s.cloud, 0.75);                    // it arrives with wind
         else if (i < 5) s.cloud = std::min(s.cloud, 0.25);               // and then the air lies still
       }
@@ -128,11 +128,11 @@ constexpr Place kPlaces[] = {
     {"gannet_quay",
      {45.5, 48.5, 54.5, 61.0, 68.5, 74.0, 76.0, 75.5, 71.5, 63.0, 54.0, 48.0},
      {61.5, 64.0, 69.5, 75.5, 82.0, 87.5, 89.5, 89.5, 86.5, 79.5, 70.5, 63.5},
-     0.88, 1.08, 5.0, 11},
+     0.88, 1.14, 5.4, 11},
     {"burdock_hollow",
      {39.5, 42.5, 48.5, 55.0, 63.5, 70.0, 72.5, 72.0, 67.0, 56.0, 46.0, 41.0},
      {61.0, 65.0, 72.0, 78.5, 85.5, 90.5, 92.5, 92.5, 88.5, 80.0, 70.0, 62.5},
-     0.90, 1.00, 5.4, 23},
+     0.90, 1.06, 5.6, 23},
 };
 
 int whole(double value) { return static_cast<int>(value < 0 ? value - 0.5 : value + 0.5); }
@@ -148,7 +148,7 @@ std::string record_of(const Place& place, const std::vector<Date>& days, const s
     const double calm = (0.5 - s.cloud) * place.clear_night * (0.4 + 0.6 * winter_share);
     const double own = 1.1 * dice.bell();
     double low = at(place.low, days[i]) + air - calm + own;
-    double high = at(place.high, days[i]) + 0.85 * air + 0.2 * place.outbreak * s.outbreak + 1.4 * calm + 1.2 * dice.bell();
+    double high = at(place.high, days[i]) + 0.85 * air + 1.4 * calm + 1.2 * dice.bell();
     high = std::max(high, low + 5);
     char line[40];
     std::snprintf(line, sizeof line, "%04d-%02d-%02d,%d,%d\n", days[i].year, days[i].month, days[i].day, whole(low),

@@ -55,7 +55,9 @@ void append_source(std::string& out, const Diagnostic& diagnostic) {
   out += "\n  " + std::string(gutter.size(), ' ') + " | " + std::string(static_cast<std::size_t>(caret_at), ' ') + '^';
 }
 
-auto order(const Diagnostic& d) { return std::tie(d.file, d.line, d.column, d.message, d.warning); }
+auto order(const Diagnostic& d) {
+  return std::tie(d.file, d.line, d.column, d.message, d.warning);
+}
 
 }  // namespace
 

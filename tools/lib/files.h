@@ -16,12 +16,15 @@ class FileReader {
   [[nodiscard]] virtual std::optional<std::string> read(const std::string& path, std::size_t limit, std::string& why) const = 0;
   // Names (not paths) of the regular files in a folder, sorted; empty if it does not exist.
   [[nodiscard]] virtual std::vector<std::string> list(const std::string& folder) const = 0;
+  // Names of the folders in a folder, sorted.
+  [[nodiscard]] virtual std::vector<std::string> folders(const std::string& folder) const = 0;
 };
 
 class DiskReader final : public FileReader {
  public:
   [[nodiscard]] std::optional<std::string> read(const std::string& path, std::size_t limit, std::string& why) const override;
   [[nodiscard]] std::vector<std::string> list(const std::string& folder) const override;
+  [[nodiscard]] std::vector<std::string> folders(const std::string& folder) const override;
 };
 
 class MemoryReader final : public FileReader {
@@ -29,6 +32,7 @@ class MemoryReader final : public FileReader {
   std::map<std::string, std::string> files;  // path -> content
   [[nodiscard]] std::optional<std::string> read(const std::string& path, std::size_t limit, std::string& why) const override;
   [[nodiscard]] std::vector<std::string> list(const std::string& folder) const override;
+  [[nodiscard]] std::vector<std::string> folders(const std::string& folder) const override;
 };
 
 // Writes a set of files into `folder` as one step as seen from outside: everything is written aside

@@ -18,7 +18,10 @@ CodePoint code_point_at(std::string_view text, std::size_t at) {
   const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
   const unsigned first = byte(at);
   if (first < 0x80) return {first, 1, true};
-  const std::size_t length = first >= 0xF0 && first <= 0xF4 ? 4 : first >= 0xE0 && first <= 0xEF ? 3 : first >= 0xC2 && first <= 0xDF ? 2 : 0;
+  const std::size_t length = first >= 0xF0 && first <= 0xF4   ? 4
+                             : first >= 0xE0 && first <= 0xEF ? 3
+                             : first >= 0xC2 && first <= 0xDF ? 2
+                                                              : 0;
   const CodePoint bad{first, 1, false};
   if (length == 0 || at + length > text.size()) return bad;
   char32_t value = first & (0xFFU >> (length + 1));
@@ -60,7 +63,8 @@ bool is_hidden(char32_t c) {
 
 int columns_of(char32_t c) {
   if (c < 0x300) return 1;
-  if (c <= 0x36F || (c >= 0x1AB0 && c <= 0x1AFF) || (c >= 0x20D0 && c <= 0x20FF) || (c >= 0xFE00 && c <= 0xFE0F)) return 0;
+  if (c <= 0x36F || (c >= 0x1AB0 && c <= 0x1AFF) || (c >= 0x20D0 && c <= 0x20FF) || (c >= 0xFE00 && c <= 0xFE0F))
+    return 0;
   const bool wide = (c >= 0x1100 && c <= 0x115F) || (c >= 0x2E80 && c <= 0xA4CF) || (c >= 0xAC00 && c <= 0xD7A3) ||
                     (c >= 0xF900 && c <= 0xFAFF) || (c >= 0xFE30 && c <= 0xFE6F) || (c >= 0xFF00 && c <= 0xFF60) ||
                     (c >= 0x1F300 && c <= 0x1FAFF) || (c >= 0x20000 && c <= 0x3FFFD);

@@ -7,8 +7,8 @@
 namespace tenwinters {
 namespace {
 
-constexpr std::size_t kMostFaults = 100;      // of one file; a broken tool may make thousands
-constexpr std::size_t kLongestLine = 4096;    // bytes; a longer line is not repeated in messages
+constexpr std::size_t kMostFaults = 100;    // of one file; a broken tool may make thousands
+constexpr std::size_t kLongestLine = 4096;  // bytes; a longer line is not repeated in messages
 
 std::string code_point_name(char32_t value) {
   std::string hex;
@@ -63,7 +63,6 @@ void SourceText::check_characters() {
       told = true;
     } else if (is_hidden(point.value)) {
       fault(at, "the hidden character " + code_point_name(point.value) + "; delete it");
-      std::fill_n(text_.begin() + static_cast<std::ptrdiff_t>(at), point.bytes, ' ');
     }
     at += point.bytes;
   }

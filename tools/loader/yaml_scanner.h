@@ -16,7 +16,9 @@ class YamlScanner {
   explicit YamlScanner(SourceText& source) : source_(source), text_(source.text()) {}
 
   [[nodiscard]] std::size_t at() const { return at_; }
-  [[nodiscard]] char peek(std::size_t ahead = 0) const { return at_ + ahead < text_.size() ? text_[at_ + ahead] : '\n'; }
+  [[nodiscard]] char peek(std::size_t ahead = 0) const {
+    return at_ + ahead < text_.size() ? text_[at_ + ahead] : '\n';
+  }
   [[nodiscard]] bool done() const { return done_; }
   [[nodiscard]] int column() const { return static_cast<int>(at_ - line_start_); }
   void step(std::size_t count = 1) { at_ += count; }

@@ -25,14 +25,14 @@ struct Node {
   enum class Style { plain, quoted, block };
 
   Kind kind = Kind::null;
-  Style style = Style::plain;       // of a scalar
+  Style style = Style::plain;  // of a scalar
   bool key_quoted = false;
-  bool partial = false;             // of a map or list: some of it was broken, so nothing is known to be missing
-  std::size_t offset = 0;           // of the value in the text
-  std::size_t key_offset = 0;       // of its key, in a map
-  std::string key;                  // in a map
-  std::string text;                 // of a scalar
-  std::vector<Node> children;       // of a map or list, in file order, keys without repeats
+  bool partial = false;        // of a map or list: some of it was broken, so nothing is known to be missing
+  std::size_t offset = 0;      // of the value in the text
+  std::size_t key_offset = 0;  // of its key, in a map
+  std::string key;             // in a map
+  std::string text;            // of a scalar
+  std::vector<Node> children;  // of a map or list, in file order, keys without repeats
 
   [[nodiscard]] bool is_plain() const { return kind == Kind::scalar && style == Style::plain; }
   [[nodiscard]] const Node* find(std::string_view name) const;  // child of a map, or nullptr

@@ -34,10 +34,8 @@ class Model {
   // The member of that name, made empty if new. Only for objects.
   Model& operator[](std::string_view key) { return object_.try_emplace(std::string(key)).first->second; }
   // A new last item. Turns a fresh value into a list.
-  Model& add(Model item = {}) {
-    kind_ = Kind::list;
-    return list_.emplace_back(std::move(item));
-  }
+  Model& add();
+  Model& add(Model item);
 
   [[nodiscard]] Kind kind() const { return kind_; }
   [[nodiscard]] const Object& object() const { return object_; }
@@ -52,5 +50,11 @@ class Model {
   std::string text_;
   bool flag_ = false;
 };
+
+inline Model& Model::add() { return add(Model()); }
+inline Model& Model::add(Model item) {
+  kind_ = Kind::list;
+  return list_.emplace_back(std::move(item));
+}
 
 }  // namespace tenwinters

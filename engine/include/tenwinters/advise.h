@@ -17,6 +17,9 @@
 
 namespace tenwinters {
 
+struct Replay;      // prospect.h
+struct ReplayMemo;
+
 // How to print an argument of a reason: the edge converts units and looks up words.
 enum class ArgKind {
   celsius, celsius_difference, metres, litres, hours, percent, count, years, months, word, cultivar, type,
@@ -109,5 +112,10 @@ struct AnswerFault {
 
 // Faulty answers are left out (check them first).
 [[nodiscard]] Advice advise(const Catalog& catalog, const Office& office, const Place& place, const Answers& answers);
+
+// The same, for many yards of one place: `replay` is make_replay(place.winters, catalog.cold_model), and
+// `memo` belongs to it.
+[[nodiscard]] Advice advise(const Catalog& catalog, const Office& office, const Place& place, const Answers& answers,
+                            const Replay& replay, ReplayMemo& memo);
 
 }  // namespace tenwinters

@@ -184,6 +184,7 @@ struct Protection {
   Fact windy_gain_c;                          // degrees on a windy (advective) night
   std::array<bool, kTissueCount> covers{};    // which tissues it warms
   Fact minutes_per_night;                     // work, one tree
+  int ready_hours = 0;                        // to be in place this long before the first freezing hour
   bool container_only = false;                // e.g. moving indoors
   bool fits_tall_trees = true;                // false: only while the tree is small
   std::vector<std::string> cautions;          // caution ids it always brings with it

@@ -14,8 +14,10 @@
 // whatever machine it is taken.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <span>
+#include <vector>
 
 #include "tenwinters/catalog.h"
 #include "tenwinters/cold_model.h"
@@ -91,5 +93,15 @@ struct KillingPoint {
 
 // A whole day (24 hours on end) at or below freezing.
 [[nodiscard]] bool long_freeze(std::span<const std::int16_t> tenths_c);
+
+// A spell of cold hours, cut where it freezes again after a thaw (an hour above 0 C, or kWarm): each piece
+// is a freeze of its own, and what one leaves alive the next can kill. A spell without frost is one piece.
+struct Freeze {
+  std::size_t first = 0, count = 0;        // hours of the spell
+};
+[[nodiscard]] std::vector<Freeze> freezes(std::span<const std::int16_t> tenths_c);
+
+// The share killed by all the freezes of a spell, at one threshold.
+[[nodiscard]] double injury_of_spell(std::span<const std::int16_t> tenths_c, int threshold, const ColdNumbers& numbers);
 
 }  // namespace tenwinters

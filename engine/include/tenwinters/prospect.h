@@ -2,12 +2,12 @@
 //
 //   Replay replay = make_replay(place.winters, catalog.cold_model);   // once a place
 //   ReplayMemo memo;                                                  // as long as the replay
-//   Outlook o = outlook(planting, replay, memo);      // cheap: to choose among stocks and habits
-//   Prospect p = prospect(planting, replay, memo);    // with intervals: for what is shown
+//   Prospect e = expected_prospect(planting, replay, memo);  // cheap: to choose among stocks and habits
+//   Prospect p = prospect(planting, replay, memo);           // with intervals: for what is shown
 //
 // Every recorded winter is played at every tree age 1..10. Each winter counts as equally likely to be
 // the next, and winters as independent of each other, so the expected ten years follow exactly from
-// averages over the record: nothing is drawn at random but the resampled records of the intervals.
+// averages over the record: nothing is drawn at random.
 //
 // In one winter a share of leaf, wood, trunk, fruit and bloom is killed (cold.h); killed trunk is the
 // chance of losing the tree, killed wood the share of the crown that gives nothing for some seasons.
@@ -43,34 +43,30 @@ struct Planting {
 
 // A place's winters as tables. Value type; make_replay is the only way to fill one.
 struct Replay {
-  struct Cold {                    // a spell
-    int winter = 0;                // index of its winter
-    int day = 0;                   // as Spell::day
-    int hardening = 0;             // permille
-    int lowest = 0;                // tenths
+  struct Cold {                    // one freeze: see freezes() in cold.h
+    std::int16_t lowest = 0;       // tenths
+    std::int16_t hardening = 0;    // permille, whole hundredths
+    std::int16_t day = 0;          // as Spell::day
+    std::uint8_t month = 0;        // of the season, 0 = July
     bool windy = false;
     bool long_freeze = false;
     std::uint32_t first_night = 0, nights = 0;  // in night_lows, coldest first
     std::uint32_t injuries = 0;    // where its row starts; entry i is for a threshold of lowest + i
   };
-  std::vector<Cold> spells;              // by winter; in a winter coldest first, then by day
-  std::vector<std::uint32_t> winter_end; // one past the last spell of each winter
+  // Heat of a winter's growing season: entry i is the sum of the first i months from January, three years
+  // on end, so that any run of months is a difference.
+  using HeatSums = std::array<int, 37>;
+  std::vector<Cold> colds;               // by winter; in a winter coldest first, then by day and hour
+  std::vector<std::uint32_t> winter_end; // one past the last freeze of each winter
   std::vector<std::int16_t> night_lows;
   std::vector<double> injuries;          // share killed, by threshold
-  std::vector<std::array<int, 12>> heat; // Winter::heat_units
-  std::vector<std::uint16_t> draws;      // kResamples resampled records, each as many winters as the record
+  std::vector<HeatSums> heat;            // one a winter
   std::array<ColdNumbers, 3> numbers;    // by Lean
   bool south = false;
 };
-inline constexpr int kWarmestThreshold = 100;  // tenths; a warmer threshold counts as this one
-inline constexpr std::size_t kResamples = 64;
+inline constexpr int kWarmestThreshold = 50;  // tenths, the warmest hour a record keeps; a warmer threshold counts as this
 
 [[nodiscard]] Replay make_replay(const Winters& winters, const ColdModel& model);
-
-// The best figures only. All zero where the record holds no winter.
-struct Outlook {
-  double alive_at_ten = 0, good_harvests = 0, work_nights = 0, crops_lost = 0;
-};
 
 // Plantings that cannot differ in outcome are played once. Holds only results of one replay.
 struct ReplayMemo {
@@ -81,14 +77,15 @@ struct ReplayMemo {
   struct Hash {
     std::size_t operator()(const Key& key) const;
   };
-  std::unordered_map<Key, Outlook, Hash> outlooks;
-  std::unordered_map<Key, Prospect, Hash> prospects;
+  std::unordered_map<Key, Prospect, Hash> expected, with_interval;
 };
 
-[[nodiscard]] Outlook outlook(const Planting& planting, const Replay& replay, ReplayMemo& memo);
+// The best figures only: low and high of each interval are the best. Zeros where the record holds no winter.
+[[nodiscard]] Prospect expected_prospect(const Planting& planting, const Replay& replay, ReplayMemo& memo);
 
-// Each interval holds what nine in ten resampled records would say, widened by the spread of the
-// evidence behind the figures (roots of the sums of squares). Zeros where the record holds no winter.
+// Each interval says how far another record of as many winters might have led (nine times in ten, by
+// leaving each winter out in turn), widened by the spread of the evidence behind the figures (roots of
+// the sums of squares).
 [[nodiscard]] Prospect prospect(const Planting& planting, const Replay& replay, ReplayMemo& memo);
 
 }  // namespace tenwinters

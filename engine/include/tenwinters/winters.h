@@ -11,7 +11,7 @@
 
 namespace tenwinters {
 
-// One run of cold hours. Hours warmer than +5 C are left out; a spell ends after a day without any.
+// One run of cold hours. Hours warmer than +5 C are left out; a spell ends after eight hours without any.
 struct Spell {
   int day = 0;                             // days since 1 July (1 January south of the equator)
   int start_hour = 0;                      // 0..23, local time, of the first entry

@@ -1,0 +1,376 @@
+#include "tenwinters/advise.h"
+
+#include <cmath>
+#include <optional>
+#include <tuple>
+
+#include "criteria.h"
+#include "interview.h"
+#include "limit_rules.h"
+#include "notes.h"
+#include "plantings.h"
+#include "stock.h"
+#include "tenwinters/prospect.h"
+
+namespace tenwinters {
+namespace {
+
+constexpr double kNoWork = 0.5;        // nights a winter below which nobody calls it work
+constexpr double kLimitPenalty = 100;  // more than every point there is
+
+// One way the unanswered questions could go, ready to be judged: its yard and which planting it makes.
+struct JudgedCase {
+  double share = 0;
+  Yard yard;
+  std::vector<std::size_t> slots;  // by habit
+};
+
+struct CriterionPlan {
+  const CriterionRule* rule = nullptr;
+  double weight = 0;  // mean over the priorities, of 100
+  int of = 0;         // the same in whole points
+  bool open = false;
+  std::vector<JudgedCase> cases;  // shares weighted by the criterion's weight; they add up to 1
+};
+
+struct LimitPlan {
+  const LimitRule* rule = nullptr;
+  std::string_view open_question;
+  std::vector<JudgedCase> cases;
+};
+
+struct Plan {
+  std::vector<CriterionPlan> criteria;
+  std::vector<LimitPlan> limits;
+};
+
+// Whole numbers in the proportions of `values`, adding up to `total`; each is `values[i]` rounded down
+// or up, the largest remainders going up, ties to the earlier.
+std::vector<int> round_to_total(const std::vector<double>& values, int total) {
+  std::vector<int> whole;
+  std::vector<std::pair<double, std::size_t>> remainders;
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const double down = std::floor(values[i]);
+    whole.push_back(static_cast<int>(down));
+    total -= static_cast<int>(down);
+    remainders.push_back({down - values[i], i});
+  }
+  std::sort(remainders.begin(), remainders.end());
+  for (std::size_t i = 0; i < remainders.size() && total > 0; ++i, --total) ++whole[remainders[i].second];
+  return whole;
+}
+
+// Everything about the yard that is the same for every tree, worked out once.
+class Chooser {
+ public:
+  Chooser(const Setting& setting, const Interview& interview, const Replay& replay, ReplayMemo& memo)
+      : setting_(setting), interview_(interview), household_(describe(interview)), replay_(replay), memo_(memo) {
+    none_.id = "none";
+    if (const Protection* none = find_protection(setting.catalog, "none")) none_ = *none;
+    habits_.push_back(&none_);
+    for (const Protection& protection : setting.catalog.protections)
+      if (protection.id != "none" && !protection.container_only) habits_.push_back(&protection);
+    middling_.size_share.best = 1;
+    middling_.fruit_quality.is = Fitness::good;
+    plan_criteria();
+    plan_limits();
+    for (const Protection* habit : habits_) likely_slots_.push_back(slot(household_.likeliest, *habit));
+  }
+
+  [[nodiscard]] Candidate judge(const Cultivar& cultivar) const;
+
+ private:
+  // What the winters do to one tree, by planting, worked out when first asked for. Best figures only:
+  // intervals are for what is shown, and take far longer.
+  class Prospects {
+   public:
+    Prospects(const Chooser& chooser, const Tree& tree) : chooser_(chooser), tree_(tree), known_(chooser.cares_.all().size()) {}
+    const Prospect& at(std::size_t slot) {
+      if (!known_[slot]) known_[slot] = chooser_.expected(chooser_.cares_.all()[slot], tree_);
+      return *known_[slot];
+    }
+
+   private:
+    const Chooser& chooser_;
+    Tree tree_;
+    std::vector<std::optional<Prospect>> known_;
+  };
+  [[nodiscard]] Prospect expected(const Care& care, const Tree& tree) const {
+    return expected_prospect(planting_of(care, tree), replay_, memo_);
+  }
+  std::size_t slot(const Yard& yard, const Protection& habit) { return cares_.slot(care_in(yard, habit, setting_.catalog, none_)); }
+  JudgedCase judged(double share, const Yard& yard, bool winters) {
+    JudgedCase one{share, yard, {}};
+    if (winters)
+      for (const Protection* habit : habits_) one.slots.push_back(slot(yard, *habit));
+    return one;
+  }
+  void plan_criteria();
+  void plan_limits();
+  [[nodiscard]] std::vector<double> weights(Priority priority) const;
+
+  [[nodiscard]] double likely_value(const Tree& tree, const Prospect& prospect, bool winters) const;
+  [[nodiscard]] const Rootstock* best_stock(Tree tree, const Stocks& stocks) const;
+  [[nodiscard]] std::size_t best_habit(const Tree& tree, Prospects& prospects) const;
+  void judge_limits(const Tree& tree, std::size_t habit, Prospects& prospects, Candidate& out) const;
+  void judge_criteria(const Tree& tree, std::size_t habit, Prospects& prospects, Candidate& out) const;
+  [[nodiscard]] Prospect blend(const Tree& tree, std::size_t habit, Prospects& prospects) const;
+  [[nodiscard]] Shelf shelf(const Tree& tree, std::size_t habit, Prospects& prospects, const Candidate& candidate) const;
+
+  const Setting& setting_;
+  const Interview& interview_;
+  Household household_;
+  Protection none_;
+  Rootstock middling_;
+  const Replay& replay_;
+  ReplayMemo& memo_;                       // remembers, changes nothing
+  std::vector<const Protection*> habits_;  // what may be done in place; first none
+  CareList cares_;
+  Plan plan_;
+  std::vector<std::size_t> likely_slots_;  // the likeliest yard's planting, by habit
+};
+
+std::vector<double> Chooser::weights(Priority priority) const {
+  std::vector<double> out;
+  double sum = 0;
+  for (const CriterionPlan& criterion : plan_.criteria) {
+    double base = 0;
+    for (const Criterion& stated : setting_.catalog.criteria)
+      if (stated.id == criterion.rule->id) base = stated.weight;
+    out.push_back(base * tilt(priority, criterion.rule->id));
+    sum += out.back();
+  }
+  if (sum > 0)
+    for (double& weight : out) weight = weight * 100 / sum;
+  return out;
+}
+
+void Chooser::plan_criteria() {
+  for (const Criterion& stated : setting_.catalog.criteria)
+    for (const CriterionRule& rule : criterion_rules())
+      if (rule.id == stated.id) plan_.criteria.push_back({&rule, 0, 0, false, {}});
+  std::vector<std::vector<double>> by_priority;
+  for (std::size_t p = 0; p < names_of<Priority>().size(); ++p) by_priority.push_back(weights(static_cast<Priority>(p)));
+
+  std::vector<double> means;
+  for (std::size_t c = 0; c < plan_.criteria.size(); ++c) {
+    CriterionPlan& criterion = plan_.criteria[c];
+    criterion.open = !interview_.first_open(criterion.rule->reads).empty();
+    // The weight may hang together with what the criterion reads, so both are averaged at once.
+    for (Case& one : interview_.cases(criterion.rule->reads | reads({Variable::priority}))) {
+      const double weight = one.share * by_priority[static_cast<std::size_t>(one.yard.priority)][c];
+      criterion.weight += weight;
+      one.yard.priority = Priority::balanced;
+      if (weight <= 0) continue;
+      if (!criterion.cases.empty() && criterion.cases.back().yard == one.yard) criterion.cases.back().share += weight;
+      else criterion.cases.push_back(judged(weight, one.yard, criterion.rule->winters));
+    }
+    for (JudgedCase& one : criterion.cases) one.share /= criterion.weight;
+    means.push_back(criterion.weight);
+  }
+  double sum = 0;
+  for (double mean : means) sum += mean;
+  const std::vector<int> whole = round_to_total(means, sum > 0 ? 100 : 0);
+  for (std::size_t c = 0; c < plan_.criteria.size(); ++c) plan_.criteria[c].of = whole[c];
+}
+
+void Chooser::plan_limits() {
+  for (const LimitRule& rule : limit_rules()) {
+    LimitPlan limit{&rule, interview_.first_open(rule.reads), {}};
+    for (const Case& one : interview_.cases(rule.reads)) limit.cases.push_back(judged(one.share, one.yard, rule.winters));
+    plan_.limits.push_back(std::move(limit));
+  }
+}
+
+// Points of the criteria that read (or do not read) the winters, in the likeliest yard, less a hundred
+// for each limit it would break.
+double Chooser::likely_value(const Tree& tree, const Prospect& prospect, bool winters) const {
+  const Yard& yard = household_.likeliest;
+  double value = 0;
+  for (const CriterionPlan& criterion : plan_.criteria)
+    if (criterion.rule->winters == winters) value += criterion.weight * criterion.rule->value(tree, yard, prospect);
+  for (const LimitPlan& limit : plan_.limits)
+    if (limit.rule->winters == winters && !limit.rule->passes(tree, yard, prospect)) value -= kLimitPenalty;
+  return value;
+}
+
+// The stock with the most points in the likeliest yard. A hardier stock never does worse in a winter,
+// so a stock that gives fewer points elsewhere and no more hardiness need not be replayed.
+const Rootstock* Chooser::best_stock(Tree tree, const Stocks& stocks) const {
+  const Prospect unread;
+  std::vector<std::pair<double, const Rootstock*>> ranked;
+  for (const Rootstock* stock : stocks.usable) {
+    tree.stock = stock;
+    ranked.push_back({likely_value(tree, unread, false), stock});
+  }
+  std::sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) {
+    return std::tuple(-a.first, -a.second->cold_gain_c.best, std::string_view(a.second->id)) <
+           std::tuple(-b.first, -b.second->cold_gain_c.best, std::string_view(b.second->id));
+  });
+  const Rootstock* best = nullptr;
+  double most = 0, hardiest = 0;
+  for (const auto& [value, stock] : ranked) {
+    if (best != nullptr && stock->cold_gain_c.best <= hardiest) continue;
+    hardiest = stock->cold_gain_c.best;
+    tree.stock = stock;
+    const double total = value + likely_value(tree, expected(cares_.all()[likely_slots_.front()], tree), true);
+    if (best == nullptr || total > most) {
+      best = stock;
+      most = total;
+    }
+  }
+  return best;
+}
+
+std::size_t Chooser::best_habit(const Tree& tree, Prospects& prospects) const {
+  std::size_t best = 0;
+  double most = 0;
+  for (std::size_t habit = 0; habit < habits_.size(); ++habit) {
+    if (habit > 0 && likely_slots_[habit] == likely_slots_.front()) continue;
+    const double value = likely_value(tree, prospects.at(likely_slots_[habit]), true);
+    if (habit > 0 && value <= most) continue;
+    best = habit;
+    most = value;
+  }
+  return best;
+}
+
+void Chooser::judge_limits(const Tree& tree, std::size_t habit, Prospects& prospects, Candidate& out) const {
+  const Prospect unread;
+  for (const LimitPlan& limit : plan_.limits) {
+    double chance = 0;
+    bool all_pass = true, all_fail = true;
+    Reason why;
+    for (const JudgedCase& one : limit.cases) {
+      const Prospect& seen = limit.rule->winters ? prospects.at(one.slots[habit]) : unread;
+      if (limit.rule->passes(tree, one.yard, seen)) {
+        chance += one.share;
+        all_fail = false;
+      } else {
+        if (all_pass) why = limit.rule->reason(tree, one.yard, seen);
+        all_pass = false;
+      }
+    }
+    if (!all_pass) out.limits.push_back(settle(limit.rule->id, chance, all_pass, all_fail, limit.open_question, std::move(why)));
+  }
+}
+
+void Chooser::judge_criteria(const Tree& tree, std::size_t habit, Prospects& prospects, Candidate& out) const {
+  const Yard& likely = household_.likeliest;
+  std::vector<double> exact;
+  double sum = 0;
+  for (const CriterionPlan& criterion : plan_.criteria) {
+    double value = 0;
+    for (const JudgedCase& one : criterion.cases)
+      value += one.share * criterion.rule->value(tree, one.yard, prospects.at(criterion.rule->winters ? one.slots[habit] : likely_slots_[habit]));
+    exact.push_back(criterion.of * std::clamp(value, 0.0, 1.0));
+    sum += exact.back();
+  }
+  out.points = static_cast<int>(std::floor(sum + 0.5));
+  const std::vector<int> points = round_to_total(exact, out.points);
+  for (std::size_t c = 0; c < plan_.criteria.size(); ++c) {
+    const CriterionPlan& criterion = plan_.criteria[c];
+    const Prospect& seen = criterion.rule->winters ? out.prospect : prospects.at(likely_slots_[habit]);
+    out.contributions.push_back({std::string(criterion.rule->id), points[c], criterion.of, criterion.rule->reason(tree, likely, seen, criterion.open)});
+  }
+}
+
+// The mean over the yards that could be. The interval is that of the likeliest yard, stretched to hold
+// the best figure of every other.
+Prospect Chooser::blend(const Tree& tree, std::size_t habit, Prospects& prospects) const {
+  Prospect mean = prospect(planting_of(cares_.all()[likely_slots_[habit]], tree), replay_, memo_);
+  const auto cold = std::find_if(plan_.limits.begin(), plan_.limits.end(), [](const LimitPlan& limit) { return limit.rule->winters; });
+  if (cold == plan_.limits.end() || cold->cases.size() == 1) return mean;
+  for (Interval Prospect::*part : {&Prospect::alive_at_ten, &Prospect::good_harvests, &Prospect::work_nights, &Prospect::crops_lost}) {
+    Interval& blended = mean.*part;
+    blended.best = 0;
+    for (const JudgedCase& one : cold->cases) {
+      const double seen = (prospects.at(one.slots[habit]).*part).best;
+      blended.best += one.share * seen;
+      blended.low = std::min(blended.low, seen);
+      blended.high = std::max(blended.high, seen);
+    }
+  }
+  return mean;
+}
+
+Shelf Chooser::shelf(const Tree& tree, std::size_t habit, Prospects& prospects, const Candidate& candidate) const {
+  for (const Limit& limit : candidate.limits)
+    if (limit.chance < 0.5) return Shelf::not_here;
+  if (candidate.prospect.work_nights.best > kNoWork) return Shelf::with_work;
+  const Yard& yard = household_.likeliest;
+  const Care& care = cares_.all()[likely_slots_[habit]];
+  if (care.protection == &none_) return Shelf::will_do;
+  Care idle = care;
+  idle.protection = &none_;
+  idle.work_nights = 0;
+  idle.moves_indoors = false;
+  const bool needs_it = lives(prospects.at(likely_slots_[habit])) && !lives(expected(idle, tree));
+  return needs_it && yard.work_nights > 0 ? Shelf::with_work : Shelf::will_do;
+}
+
+Candidate Chooser::judge(const Cultivar& cultivar) const {
+  Tree tree;
+  tree.setting = &setting_;
+  tree.cultivar = &cultivar;
+  tree.type = find_type(setting_.catalog, cultivar.type);
+  tree.habit = &none_;
+  tree.forbidden_by = forbidding(setting_.office, cultivar.id);
+  if (tree.forbidden_by == nullptr) tree.forbidden_by = forbidding(setting_.office, cultivar.type);
+  const Stocks stocks = stocks_for(setting_, cultivar, middling_);
+  tree.stock_fits = stocks.fits;
+  tree.stock = stocks.usable.front();
+  tree.stock = best_stock(tree, stocks);
+
+  Prospects prospects(*this, tree);
+  const std::size_t habit = best_habit(tree, prospects);
+  tree.habit = cares_.all()[likely_slots_[habit]].protection;
+
+  Candidate out;
+  out.cultivar = cultivar.id;
+  out.rootstock = tree.stock->id;
+  out.protection = tree.habit->id;
+  out.prospect = blend(tree, habit, prospects);
+  judge_limits(tree, habit, prospects, out);
+  judge_criteria(tree, habit, prospects, out);
+  out.shelf = shelf(tree, habit, prospects, out);
+  out.notes = tree_notes(tree, household_, out.prospect);
+  out.cautions = tree_cautions(tree, household_);
+  return out;
+}
+
+}  // namespace
+
+Advice advise(const Catalog& catalog, const Office& office, const Place& place, const Answers& answers) {
+  ReplayMemo memo;
+  return advise(catalog, office, place, answers, make_replay(place.winters, catalog.cold_model), memo);
+}
+
+Advice advise(const Catalog& catalog, const Office& office, const Place& place, const Answers& answers, const Replay& replay,
+              ReplayMemo& memo) {
+  const Setting setting{catalog, office, place};
+  const Interview interview(catalog, answers);
+
+  Advice advice;
+  advice.place = place.id;
+  advice.answers = interview.understood();
+  advice.unanswered = interview.unanswered();
+  advice.yard = yard_limits(interview);
+  advice.notes = yard_notes(interview, place);
+
+  const Chooser chooser(setting, interview, replay, memo);
+  for (const Cultivar& cultivar : catalog.cultivars)
+    if (office.on_sale.empty() || contains(office.on_sale, cultivar.id)) advice.candidates.push_back(chooser.judge(cultivar));
+
+  // A spot that is a no is a no for every tree; the order still says what would do best if it were mended.
+  const bool spot_fails = std::any_of(advice.yard.begin(), advice.yard.end(), [](const Limit& limit) { return limit.verdict == Verdict::fail; });
+  if (spot_fails)
+    for (Candidate& candidate : advice.candidates) candidate.shelf = Shelf::not_here;
+
+  std::sort(advice.candidates.begin(), advice.candidates.end(), [](const Candidate& a, const Candidate& b) {
+    return std::tie(a.shelf, b.points, a.cultivar) < std::tie(b.shelf, a.points, b.cultivar);
+  });
+  return advice;
+}
+
+}  // namespace tenwinters

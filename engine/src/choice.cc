@@ -1,0 +1,46 @@
+#include "choice.h"
+
+#include <cmath>
+
+namespace tenwinters {
+
+double piecewise(double x, std::span<const Knot> knots) {
+  if (x <= knots.front().x) return knots.front().y;
+  for (std::size_t i = 1; i < knots.size(); ++i) {
+    if (x > knots[i].x) continue;
+    const Knot a = knots[i - 1], b = knots[i];
+    return a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x);
+  }
+  return knots.back().y;
+}
+
+double full_height_m(const Tree& tree) { return tree.cultivar->traits.height_m.best * tree.stock->size_share.best; }
+
+double full_spread_m(const Tree& tree, const Yard& yard) {
+  const double natural = tree.cultivar->traits.spread_m.best * tree.stock->size_share.best;
+  if (yard.container_l <= 0) return natural;
+  // What roots in a container of so many litres can feed; our judgement.
+  static constexpr Knot kCrown[] = {{10, 0.7}, {20, 0.9}, {57, 1.4}, {95, 1.8}, {200, 2.5}, {1000, 4}};
+  return std::min(natural, piecewise(yard.container_l, kCrown));
+}
+
+bool has_partner(const Yard& yard) { return yard.company == Company::other_kind || yard.company == Company::will_plant; }
+
+double seeds_here(const Tree& tree, const Yard& yard) {
+  const Traits& traits = tree.cultivar->traits;
+  return has_partner(yard) ? traits.seeds_with_pollen.best : traits.seeds_alone.best;
+}
+
+Fitness ground_fitness(const Rootstock& stock, const Yard& yard) {
+  if (yard.container_l > 0) return Fitness::good;
+  Fitness fitness = Fitness::good;
+  if (yard.soil == Soil::limy) fitness = std::min(fitness, stock.lime.is);
+  if (yard.soil == Soil::salty) fitness = std::min(fitness, stock.salt.is);
+  // Roots that stand a soaking still die of foot rot if the stock is open to it.
+  if (yard.drainage != Drainage::good) fitness = std::min({fitness, stock.wet.is, stock.foot_rot.is});
+  return fitness;
+}
+
+double to_tenth(double value) { return std::floor(value * 10 + 0.5) / 10; }
+
+}  // namespace tenwinters

@@ -1,0 +1,40 @@
+// Elements, made by hand: el('p', {class: 'no'}, 'text', otherElement). Text is never read as HTML.
+
+export function el(tag, attributes = {}, ...children) {
+  const element = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (name === 'click') element.addEventListener('click', value);
+    else if (value !== false && value !== null) element.setAttribute(name, value === true ? '' : value);
+  }
+  element.append(...children.filter((child) => child !== null));
+  return element;
+}
+
+// As draw::why_bar does for the generated pages.
+export function whyBar(points, of, most) {
+  const width = 160, scale = width / Math.max(1, most);
+  const make = (tag, attributes) => {
+    const element = document.createElementNS('http://www.w3.org/2000/svg', tag);
+    for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
+    return element;
+  };
+  const svg = make('svg', {class: 'bar', viewBox: `0 0 ${width + 2} 14`, 'aria-hidden': 'true'});
+  svg.append(make('rect', {class: 'of', x: 1, y: 1, width: of * scale, height: 12}),
+             make('rect', {class: 'got', x: 1, y: 1, width: Math.min(Math.max(points, 0), of) * scale, height: 12}));
+  return svg;
+}
+
+const unfilled = new Set();
+// A disclosure whose inside is made when it is first opened, or before printing.
+export function disclosure(summary, context, fill) {
+  const details = el('details', {}, el('summary', {}, summary, el('span', {class: 'off-screen'}, `: ${context}`)));
+  const make = () => {
+    if (!unfilled.delete(make)) return;
+    details.append(...fill());
+  };
+  unfilled.add(make);
+  details.addEventListener('toggle', make);
+  return details;
+}
+export function fillAll() { for (const make of [...unfilled]) make(); }
+export function forgetUnfilled() { unfilled.clear(); }

@@ -1,0 +1,74 @@
+// The browser engine and this one: the same bytes for ten thousand yards, and for requests that are wrong.
+//
+// The native answers are piped to tests/browser/engine_agree.mjs, which asks the browser engine the same.
+#ifdef TENWINTERS_BROWSER_ENGINE
+
+#include <gtest/gtest.h>
+
+#include <cstdio>
+#include <random>
+
+#include "../real_catalog.h"
+#include "wire/wire.h"
+
+namespace tenwinters {
+namespace {
+
+constexpr int kYards = 10000, kWrong = 500;
+
+// Half the households answer everything, the rest leave questions out or do not know.
+std::string random_request(const Catalog& catalog, const Office& office, std::mt19937& random) {
+  const bool everything = random() % 2 == 0;
+  std::string text = "{\"place\":\"" + office.places[random() % office.places.size()].id + "\",\"answers\":{";
+  bool first = true;
+  for (const Question& question : catalog.questions) {
+    std::string answer = question.answers[random() % question.answers.size()].id;
+    if (!everything) {
+      const unsigned pick = random() % 4;
+      if (pick == 0) continue;
+      if (pick == 1) answer = kDontKnow;
+    }
+    text += (first ? "\"" : ",\"") + question.id + "\":\"" + answer + "\"";
+    first = false;
+  }
+  return text + "}}";
+}
+
+std::string damaged(std::string text, std::mt19937& random) {
+  for (unsigned n = random() % 3 + 1; n > 0; --n) {
+    const std::size_t at = random() % text.size();
+    if (random() % 2 == 0) text[at] = static_cast<char>(random() % 255 + 1);
+    else text.erase(at, random() % 20 + 1);
+    if (text.empty()) text = "x";
+  }
+  for (char& c : text)
+    if (c == '\n') c = ' ';
+  return text;
+}
+
+TEST(BrowserEngine, AgreesByteForByte) {
+  const testing::RealCatalog& real = testing::real_catalog();
+  ASSERT_FALSE(real.catalog.cultivars.empty());
+  const std::string command =
+      "node '" TENWINTERS_SOURCE_DIR "/tests/browser/engine_agree.mjs' '" TENWINTERS_BROWSER_ENGINE "'";
+  std::FILE* browser = popen(command.c_str(), "w");
+  ASSERT_NE(browser, nullptr);
+  const auto send = [&](const std::string& line) { return std::fwrite(line.data(), 1, line.size(), browser) == line.size() && std::fputc('\n', browser) == '\n'; };
+
+  bool sent = send(catalog_to_json(real.catalog)) && send(office_to_json(real.office));
+  Desk desk(real.catalog, real.office);
+  std::mt19937 random(20261125);
+  for (int i = 0; i < kYards + kWrong && sent; ++i) {
+    std::string request = random_request(real.catalog, real.office, random);
+    if (i >= kYards) request = damaged(std::move(request), random);
+    sent = send(request) && send(desk.answer(request));
+  }
+  const int status = pclose(browser);
+  EXPECT_TRUE(sent) << "the browser engine's test stopped listening";
+  EXPECT_EQ(status, 0) << "node and the browser engine must be there, and every answer the same; see above";
+}
+
+}  // namespace
+}  // namespace tenwinters
+
+#endif

@@ -1,0 +1,68 @@
+#include <gtest/gtest.h>
+
+#include "render/assets.h"
+
+namespace tenwinters {
+namespace {
+
+// RFC 4648, The Base16, Base32, and Base64 Data Encodings, 2006, section 10.
+TEST(Assets, Base64AsPublished) {
+  EXPECT_EQ(base64(""), "");
+  EXPECT_EQ(base64("f"), "Zg==");
+  EXPECT_EQ(base64("fo"), "Zm8=");
+  EXPECT_EQ(base64("foo"), "Zm9v");
+  EXPECT_EQ(base64("foob"), "Zm9vYg==");
+  EXPECT_EQ(base64("fooba"), "Zm9vYmE=");
+  EXPECT_EQ(base64("foobar"), "Zm9vYmFy");
+  EXPECT_EQ(base64(std::string("\xff\xfe\x00", 3)), "//4A");
+}
+
+// Fowler, Noll and Vo, FNV-1a test vectors (64 bit): "" and "a".
+TEST(Assets, HashAsPublished) {
+  EXPECT_EQ(content_hash(""), "cbf29ce484222325");
+  EXPECT_EQ(content_hash("a"), "af63dc4c8601ec8c");
+}
+
+TEST(Assets, ScriptStringsCannotEndTheirScript) {
+  EXPECT_EQ(js_string("a\"b\\c\n</script>\x01"), "\"a\\\"b\\\\c\\n\\u003c/script>\\u0001\"");
+}
+
+TEST(Assets, ModulesBecomeOneScriptDependenciesFirst) {
+  std::vector<Diagnostic> faults;
+  const std::string script = bundle_modules({{"main.js", "import {a} from './a.js';\n// said to whoever reads this\na();\n"},
+                                             {"a.js", "import {b} from './b.js';\nexport function a() { b; }\n"},
+                                             {"b.js", "export const b = 1;\n"}}, "main.js", "js", faults);
+  EXPECT_TRUE(faults.empty());
+  EXPECT_EQ(script, "(() => {\n'use strict';\nconst b = 1;\nfunction a() { b; }\na();\n})();\n");
+}
+
+TEST(Assets, ModulesItCannotJoinAreFaults) {
+  const std::vector<std::pair<std::map<std::string, std::string>, std::string>> cases = {
+      {{{"main.js", "import {a} from './a.js';\n"}}, "there is no module \"a.js\""},
+      {{{"main.js", "import {a} from './a.js';\n"}, {"a.js", "import {m} from './main.js';\n"}},
+       "modules import one another in a ring: \"main.js\""},
+      {{{"main.js", "import a from 'far-away';\n"}}, "an import must read: import {a, b} from './file.js';"},
+      {{{"main.js", "export default 1;\n"}}, "an export must stand before a function, const or class"}};
+  for (const auto& [modules, message] : cases) {
+    std::vector<Diagnostic> faults;
+    (void)bundle_modules(modules, "main.js", "js", faults);
+    ASSERT_EQ(faults.size(), 1u) << message;
+    EXPECT_EQ(faults[0].message, message);
+  }
+}
+
+TEST(Assets, StyleSheetsFollowTheirFonts) {
+  Assets assets;
+  std::vector<Diagnostic> faults;
+  const std::string path = assets.add_style("style.css", "a\nb { src: url(fonts/x.woff2) }\nc { src: url(lost.png) }",
+                                            {{"fonts/x.woff2", "FONT"}}, "site-templates/assets", faults);
+  ASSERT_EQ(faults.size(), 1u);
+  EXPECT_EQ(faults[0].line, 3);
+  ASSERT_EQ(assets.files().size(), 2u);
+  EXPECT_EQ(assets.files()[0].path, "assets/fonts/x-" + content_hash("FONT").substr(0, 10) + ".woff2");
+  EXPECT_EQ(assets.files()[1].path, path);
+  EXPECT_NE(assets.files()[1].content.find("url(fonts/x-" + content_hash("FONT").substr(0, 10) + ".woff2)"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace tenwinters

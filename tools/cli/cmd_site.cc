@@ -1,0 +1,46 @@
+// tenwinters site: the whole site, ready for any static host or a USB stick.
+#include <fmt/core.h>
+
+#include <cstdio>
+#include <memory>
+
+#include "cli/commands.h"
+#include "cli/publish.h"
+
+namespace tenwinters::cli {
+namespace {
+
+struct SiteOptions { std::string out, engine, templates; };
+
+int run_site(const Session& session, const SiteOptions& options) {
+  Loaded loaded;
+  if (const int status = load(session, loaded)) return status;
+  constexpr std::size_t kEngineLimit = 32u << 20u;
+  const std::string engine_path = options.engine.empty() ? (program_folder(session) / "tenwinters.wasm").string() : options.engine;
+  std::string why;
+  std::optional<std::string> engine = DiskReader().read(engine_path, kEngineLimit, why);
+  if (!engine) {
+    complain("the browser engine cannot be read: " + engine_path + ": " + why + "; build it, or name it with --engine");
+    return kFindings;
+  }
+  SiteInput input{loaded.catalog, loaded.office, loaded.languages, {}, find_templates(options.templates, loaded), std::move(*engine), loaded.units};
+  if (!read_templates(input.folder, input.files)) return kFindings;
+  const Rendered site = render_site(input);
+  if (const int status = publish(site, options.out)) return status;
+  fmt::print("{} files in {}; start with {}/index.html\n", site.files.size(), options.out, options.out);
+  return kDone;
+}
+
+}  // namespace
+
+void add_site(CLI::App& app, Session& session) {
+  CLI::App* command = app.add_subcommand("site", "Build the whole website");
+  const auto options = std::make_shared<SiteOptions>();
+  command->add_option("--out", options->out, "Folder to write; files of an earlier run are replaced, others left alone")->required()->type_name("DIR");
+  command->add_option("--engine", options->engine, "The browser engine (default: tenwinters.wasm beside this program)")->type_name("FILE");
+  command->add_option("--templates", options->templates, "Folder of templates (default: site-templates beside the catalogue)")->type_name("DIR");
+  command->footer("Example:\n  tenwinters site --out public");
+  command->callback([&session, options] { session.run = [&session, options] { return run_site(session, *options); }; });
+}
+
+}  // namespace tenwinters::cli

@@ -1,0 +1,26 @@
+// What site and handout share: the templates from disk, and writing what was rendered.
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+
+#include "cli/session.h"
+#include "render/site.h"
+
+namespace tenwinters::cli {
+
+// The folder of templates: as given, else `site-templates` beside the catalogue's folder.
+[[nodiscard]] std::string find_templates(const std::string& given, const Loaded& loaded);
+
+// Every template, style sheet, font and script. False, with a complaint, when the folder has none.
+[[nodiscard]] bool read_templates(const std::string& folder, std::map<std::string, std::string>& files);
+
+// Prints faults, or writes the files into `out`. 0 or the exit status.
+[[nodiscard]] int publish(const Rendered& rendered, const std::string& out);
+
+// The folder this program lies in.
+[[nodiscard]] std::filesystem::path program_folder(const Session& session);
+
+}  // namespace tenwinters::cli

@@ -1,0 +1,135 @@
+// What the readers of one catalogue share while they read it. Internal to the loader.
+#pragma once
+
+#include <algorithm>
+#include <deque>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "lib/files.h"
+#include "loader/loader.h"
+#include "loader/yaml_file.h"
+#include "tenwinters/catalog.h"
+
+namespace tenwinters {
+
+// What an id may lead to.
+enum class Kin { source, type, cultivar, rootstock, caution, type_or_cultivar, whom_to_ask };
+
+struct Reading {
+  Reading(const FileReader& files_to_read, std::string folder, std::string date)
+      : disk(files_to_read), root(std::move(folder)), today(std::move(date)) {}
+
+  const FileReader& disk;
+  std::string root;   // of the catalogue
+  std::string today;  // ISO date or ""
+  Catalog catalog;
+  std::vector<Language> languages;
+  std::vector<Diagnostic> faults;  // those of no open file
+  std::deque<YamlFile> files;      // kept open until all links are followed
+
+  // Ids to be looked up when everything is read.
+  struct Link {
+    YamlFile* file;
+    const Node* node;
+    Kin kin;
+  };
+  std::vector<Link> links;
+
+  // Figures said to be published: at least one of their sources must have been read.
+  struct Published {
+    YamlFile* file;
+    const Node* basis;
+    std::vector<std::string> sources;
+  };
+  std::vector<Published> published;
+
+  // Ids that exist, those of unreadable files included: a fault in a file is told once, not at each link to it.
+  std::vector<std::string> source_ids, type_ids, cultivar_ids, rootstock_ids, caution_ids;
+  std::vector<std::string> question_ids, protection_ids, ask_keys;
+  std::vector<std::string> not_whole;  // keys of tables that could not be read whole: their ids are not all known
+
+  [[nodiscard]] bool whole(std::string_view key) const {
+    return std::find(not_whole.begin(), not_whole.end(), key) == not_whole.end();
+  }
+
+  // The file, read and parsed; nullptr (and a fault) if it cannot be had. Path from the working directory.
+  YamlFile* open(const std::string& path);
+  void fault_of_path(const std::string& path, std::string message) {
+    faults.push_back({path, 0, 0, std::move(message), "", false});
+  }
+  void link(YamlFile& file, const Node* node, Kin kin);
+  // Every item of a list of ids.
+  std::vector<std::string> link_all(YamlFile& file, const Node* node, Kin kin);
+};
+
+// "en", "pt", "es-MX".
+[[nodiscard]] bool is_language_code(std::string_view text);
+
+inline constexpr std::size_t kLargestFile = 1U << 20U;  // bytes
+
+// Ids of FOLDER/*.yaml by file name; tells files that would be passed over.
+std::vector<std::string> ids_of_folder(Reading& reading, const std::string& folder, std::string_view ending);
+
+// --- facts.cc: figures with their evidence; see catalog/SCHEMA.md ---
+Evidence read_evidence(Reading& reading, MapReader& map);
+Fact read_fact(Reading& reading, YamlFile& file, const Node* node, std::string_view unit, double least, double most);
+Window read_window(Reading& reading, YamlFile& file, const Node* node);
+
+template <class E>
+Choice<E> read_choice(Reading& reading, YamlFile& file, const Node* node) {
+  MapReader map(file, node);
+  Choice<E> choice{read_word<E>(file, map.take("is")), {}};
+  choice.evidence = read_evidence(reading, map);
+  map.finish();
+  return choice;
+}
+
+template <class E>
+Choices<E> read_choices(Reading& reading, YamlFile& file, const Node* node, bool may_be_empty) {
+  MapReader map(file, node);
+  const Node* are = map.take("are");
+  Choices<E> choices{read_words<E>(file, are), {}};
+  if (!may_be_empty && are != nullptr && are->kind == Node::Kind::list && are->children.empty()) {
+    file.fault(*are, "an empty list, expected at least one of " + joined(names_of<E>()));
+  }
+  choices.evidence = read_evidence(reading, map);
+  map.finish();
+  return choices;
+}
+
+// --- traits.cc ---
+// `all`: every trait must be there (a type); else those stated replace what `traits` holds.
+void read_traits(Reading& reading, YamlFile& file, const Node* node, Traits& traits, bool all);
+// The traits of a type as a cultivar inherits them.
+Traits inherited(const Traits& of_type, const Fact& cold_offset, bool has_offset);
+
+// --- trees.cc, tables.cc, words.cc, links.cc ---
+void read_types(Reading& reading);
+void read_cultivars(Reading& reading);
+void read_rootstocks(Reading& reading);
+void read_sources(Reading& reading);
+void read_questions(Reading& reading);
+void read_model(Reading& reading);
+void read_microclimates(Reading& reading);
+void read_protections(Reading& reading);
+void read_cautions(Reading& reading);
+void read_cold_model(Reading& reading);  // cold_model.cc
+void follow_links(Reading& reading);
+void check_published(Reading& reading);
+void read_words(Reading& reading);
+void read_prose(Reading& reading);
+
+// The items of `key`, the one key of a table file; nullptr if the file cannot be read. Keeps Reading::not_whole.
+YamlFile* open_table(Reading& reading, const std::string& name, std::string_view key, std::span<const Node>& rows);
+
+// Tells an id that stands a second time; true if it is new.
+bool is_new(YamlFile& file, const Node& at, const std::string& id, std::vector<std::string>& seen);
+
+template <class T>
+void sort_by_id(std::vector<T>& things) {
+  std::sort(things.begin(), things.end(), [](const T& a, const T& b) { return a.id < b.id; });
+}
+
+}  // namespace tenwinters

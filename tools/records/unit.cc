@@ -1,0 +1,86 @@
+#include "records/unit.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+namespace tenwinters::records {
+namespace {
+
+std::string whole(double value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.0f", value);
+  return text;
+}
+
+double quantile(std::vector<double>& values, double share) {
+  if (values.empty()) return 0;
+  const auto at = static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size() - 1));
+  std::nth_element(values.begin(), values.begin() + at, values.end());
+  return values[static_cast<std::size_t>(at)];
+}
+
+}  // namespace
+
+std::string unit_name(RecordUnit unit) {
+  switch (unit) {
+    case RecordUnit::fahrenheit: return "degrees Fahrenheit";
+    case RecordUnit::tenths_celsius: return "tenths of a degree Celsius";
+    case RecordUnit::celsius:
+    case RecordUnit::infer: break;
+  }
+  return "degrees Celsius";
+}
+
+double to_celsius(double raw, RecordUnit unit) {
+  if (unit == RecordUnit::tenths_celsius) return raw / 10;
+  if (unit != RecordUnit::fahrenheit) return raw;
+  const double c = (raw - 32) * 5 / 9;
+  // Tenths of C that somebody turned into F come back as tenths.
+  const double tenths = std::round(c * 10);
+  return std::abs(c * 10 - tenths) < 1e-6 ? tenths / 10 : c;
+}
+
+UnitFound find_unit(std::vector<double> highs, std::vector<double> lows, bool whole_year, RecordUnit stated,
+                    const std::string& stated_by, RecordUnit asked) {
+  UnitFound found;
+  const double top = quantile(highs, 0.98), bottom = quantile(lows, 0.02);
+  const double middle_high = quantile(highs, 0.5), middle_low = quantile(lows, 0.5);
+  const std::string seen = " (highs up to about " + whole(top) + ", lows down to about " + whole(bottom) + ")";
+  // No air is at 130 F or at -130 F, and no place has highs of 56 C; in a record of whole years, only polar
+  // places never pass 56 F, or 13 C.
+  bool certain = true;
+  if (top > 130 || bottom < -130 || (top > 56 && bottom < -60)) {
+    found.unit = RecordUnit::tenths_celsius;
+  } else if (top > 56) {
+    found.unit = RecordUnit::fahrenheit;
+    certain = whole_year || stated != RecordUnit::tenths_celsius;
+  } else {
+    certain = whole_year;
+    // Part of a year: a day's span beyond 20 is more than a Celsius thermometer shows on most days.
+    found.unit = !whole_year && middle_high - middle_low > 20 ? RecordUnit::fahrenheit : RecordUnit::celsius;
+  }
+  if (asked != RecordUnit::infer) {
+    const double scale_top = to_celsius(top, asked), scale_bottom = to_celsius(bottom, asked);
+    if (scale_top > 57 || scale_bottom < -90)
+      found.fault = "the temperatures cannot be " + unit_name(asked) + seen + "; they look like " + unit_name(found.unit);
+    found.said = unit_name(asked) + ", as asked";
+    if (found.fault.empty() && certain && found.unit != asked)
+      found.said += "; the values look like " + unit_name(found.unit) + seen;
+    found.unit = asked;
+    return found;
+  }
+  if (stated == RecordUnit::infer) {
+    found.said = unit_name(found.unit) + ", from the values" + seen + (certain ? "" : "; a guess, as the record holds only part of a year");
+  } else if (stated == found.unit) {
+    found.said = unit_name(stated) + ", as " + stated_by + " says; the values agree";
+  } else if (certain) {
+    found.said = unit_name(found.unit) + ", from the values" + seen + ", although " + stated_by + " says " + unit_name(stated);
+  } else {
+    found.unit = stated;
+    found.said = unit_name(stated) + ", as " + stated_by + " says";
+  }
+  return found;
+}
+
+}  // namespace tenwinters::records

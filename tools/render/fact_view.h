@@ -1,0 +1,47 @@
+// The catalogue's facts as a page shows them: each with its spread, its evidence and its source.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "render/model.h"
+#include "render/voice.h"
+
+namespace tenwinters {
+
+// The sources a page leans on, numbered in the order in which they turn up.
+class References {
+ public:
+  // For evidence.mustache: basis in words, the numbers of its sources, note, inherited or not.
+  [[nodiscard]] Model cite(const Voice& voice, const Evidence& evidence);
+  // For references.mustache. `up` leads to the language's folder.
+  [[nodiscard]] Model list(const Voice& voice, const std::string& up) const;
+
+ private:
+  std::size_t number_of(const std::string& id);
+  std::vector<std::string> ids_;
+};
+
+// Rows {label, value, evidence} for facts.mustache: everything a tree's traits say, cold aside.
+[[nodiscard]] Model view_traits(const Voice& voice, const Traits& traits, References& references);
+// Rows {label, hardened, unhardened, evidence} for cold_table.mustache.
+[[nodiscard]] Model view_cold(const Voice& voice, const Traits& traits, References& references);
+[[nodiscard]] Model view_rootstock(const Voice& voice, const Rootstock& rootstock, References& references);
+
+// For figure.mustache: both forms of a drawing and the table behind it. `id` is unique on the page.
+[[nodiscard]] Model view_cold_ruler(const Voice& voice, const std::string& id, const std::string& name, const Traits& traits);
+[[nodiscard]] Model view_year_strip(const Voice& voice, const std::string& id, const std::string& name, const Traits& traits);
+[[nodiscard]] Model view_ledger(const Voice& voice, const std::string& id, const std::string& name, const Prospect& prospect,
+                                double bearing_age_years);
+
+// The ripening window nearest to a region's, as the engine picks it.
+[[nodiscard]] const Window& ripening_for(const Traits& traits, Region region);
+
+// "40 winters on record (1986 to 2025)", and for an invented record that it is invented.
+[[nodiscard]] std::string record_line(const Voice& voice, const Place& place);
+
+// "3.7 m (2.4 to 4.6)" in the reader's units; kinds as in ArgKind.
+[[nodiscard]] std::string fact_text(const Voice& voice, const Fact& fact, ArgKind kind);
+
+}  // namespace tenwinters

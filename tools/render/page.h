@@ -1,0 +1,56 @@
+// What every page of the site shares: head, navigation, foot, and where it lies.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "render/assets.h"
+#include "render/site.h"
+#include "render/template.h"
+#include "render/voice.h"
+#include "render/yards.h"
+
+namespace tenwinters {
+
+// Paths of the bound files, from the site's root.
+struct SharedAssets {
+  std::string style, icon, picker, engine, data;
+  std::map<std::string, std::string> words;  // by language code
+};
+
+struct Site {
+  const SiteInput& input;
+  Templates templates;
+  Assets assets;
+  SharedAssets shared;
+  YardAdvice yards;
+  std::vector<const Language*> languages;    // of the office, in its order
+  std::vector<OutputFile> pages;
+  std::vector<Diagnostic> faults;
+};
+
+struct PageHead {
+  std::string path;         // in the language's folder: "types/satsuma.html"
+  std::string title, description;
+  std::string nav;          // id of the navigation entry it belongs to
+  bool scripts = false;     // the picker's page
+};
+
+// Renders `name` with the model and what all pages share, and adds it to the site.
+void add_page(Site& site, const Voice& voice, const std::string& name, PageHead head, Model model);
+
+// The way from a page back to its language's folder: "" or "../".
+[[nodiscard]] std::string way_up(const std::string& path);
+
+// Office name, contact lines and whether it is invented, for pages and print alike.
+void view_office(const Voice& voice, Model& model);
+
+// Each adds the pages of one kind in one language.
+void add_home(Site& site, const Voice& voice);
+void add_yard_pages(Site& site, const Voice& voice);
+void add_type_pages(Site& site, const Voice& voice);
+void add_cultivar_pages(Site& site, const Voice& voice);
+void add_rootstock_page(Site& site, const Voice& voice);
+void add_sources_page(Site& site, const Voice& voice);
+
+}  // namespace tenwinters

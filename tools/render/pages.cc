@@ -1,0 +1,219 @@
+// The catalogue's pages: types, cultivars, rootstocks, sources.
+#include <algorithm>
+#include <map>
+
+#include "render/advice_view.h"
+#include "render/fact_view.h"
+#include "render/markup.h"
+#include "render/page.h"
+
+namespace tenwinters {
+namespace {
+
+std::string joined(const std::vector<std::string>& names) {
+  std::string text;
+  for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name;
+  return text;
+}
+
+void view_prose(const Voice& voice, const std::string& key, Model& model) {
+  const auto prose = voice.language.prose.find(key);
+  const bool there = prose != voice.language.prose.end();
+  model["has_prose"] = there;
+  model["prose"] = there ? markdown_to_html(prose->second) : "";
+}
+
+void view_names(const std::string& botanical, const std::vector<std::string>& synonyms,
+                const std::vector<std::string>& misspellings, Model& model) {
+  model["botanical"] = botanical;
+  model["has_synonyms"] = !synonyms.empty();
+  model["synonyms"] = joined(synonyms);
+  model["has_misspellings"] = !misspellings.empty();
+  model["misspellings"] = joined(misspellings);
+}
+
+// How one cultivar does at each place in each common yard.
+Model view_here(const Site& site, const Voice& voice, const std::string& cultivar, const std::string& up) {
+  Model out = Model::list();
+  for (std::size_t p = 0; p < voice.office.places.size(); ++p) {
+    const Place& place = voice.office.places[p];
+    Model& block = out.add();
+    block["place"] = voice.of(place.name);
+    block["rows"] = Model::list();
+    for (std::size_t y = 0; y < site.yards.yards.size(); ++y) {
+      const Candidate* candidate = find_candidate(site.yards.advice[p][y], cultivar);
+      if (!candidate) continue;
+      const CommonYard& yard = site.yards.yards[y];
+      Model& row = block["rows"].add();
+      row["yard"] = voice.say("ui.yards." + yard.id + ".name");
+      row["href"] = up + "yards/" + place.id + "-" + yard.id + ".html";
+      row["shelf"] = voice.say("shelves." + std::string(name_of(candidate->shelf)));
+      row["shelf_id"] = std::string(name_of(candidate->shelf));
+      row["harvests"] = voice.number(candidate->prospect.good_harvests.best, 1);
+      row["alive"] = voice.chance(candidate->prospect.alive_at_ten.best);
+      row["nights"] = nights_text(voice, candidate->prospect.work_nights.best);
+    }
+  }
+  return out;
+}
+
+Model view_cultivar_links(const Voice& voice, const std::vector<std::string>& ids, const std::string& up) {
+  Model out = Model::list();
+  for (const std::string& id : ids) {
+    const Cultivar* cultivar = find_cultivar(voice.catalog, id);
+    if (!cultivar) continue;
+    Model& row = out.add();
+    row["name"] = cultivar->name;
+    row["type"] = voice.type_name(cultivar->type);
+    row["href"] = up + "cultivars/" + id + ".html";
+  }
+  return out;
+}
+
+std::vector<const CitrusType*> in_trade_order(const Catalog& catalog) {
+  std::vector<const CitrusType*> types;
+  for (const CitrusType& type : catalog.types) types.push_back(&type);
+  std::sort(types.begin(), types.end(), [](const CitrusType* a, const CitrusType* b) { return a->trade_order < b->trade_order; });
+  return types;
+}
+
+}  // namespace
+
+void add_type_pages(Site& site, const Voice& voice) {
+  Model index;
+  index["types"] = Model::list();
+  for (const CitrusType* type : in_trade_order(voice.catalog)) {
+    const std::string path = "types/" + type->id + ".html", up = way_up(path);
+    const std::string plural = voice.say("types." + type->id + ".plural"), line = voice.say("types." + type->id + ".line");
+    References references;
+    Model page;
+    page["name"] = plural;
+    page["line"] = line;
+    view_prose(voice, "types/" + type->id, page);
+    view_names(type->botanical, type->synonyms, {}, page);
+    page["has_botanical_synonyms"] = !type->botanical_synonyms.empty();
+    page["botanical_synonyms"] = joined(type->botanical_synonyms);
+    page["naming"] = references.cite(voice, type->naming);
+    page["ruler"] = view_cold_ruler(voice, "ruler", plural, type->traits);
+    page["year"] = view_year_strip(voice, "year", plural, type->traits);
+    page["cold"] = view_cold(voice, type->traits, references);
+    page["facts"] = view_traits(voice, type->traits, references);
+    std::vector<std::string> ids;
+    for (const Cultivar& cultivar : voice.catalog.cultivars)
+      if (cultivar.type == type->id) ids.push_back(cultivar.id);
+    page["has_cultivars"] = !ids.empty();
+    page["cultivars"] = view_cultivar_links(voice, ids, up);
+    page["references"] = references.list(voice, up);
+    add_page(site, voice, "type.mustache", {path, plural, line, "types", false}, std::move(page));
+
+    Model& row = index["types"].add();
+    row["name"] = plural;
+    row["line"] = line;
+    row["href"] = type->id + ".html";
+    row["botanical"] = type->botanical;
+    row["count"] = voice.count("ui.cultivars_of", static_cast<long>(ids.size()));
+    row["leaf"] = voice.figure(ArgKind::celsius, type->traits.cold[0].hardened.best);
+    const Region region = voice.office.places.empty() ? Region::other : voice.office.places.front().region;
+    const Window& ripe = ripening_for(type->traits, region);
+    row["ripe"] = voice.months(ripe.from_month, ripe.to_month);
+  }
+  add_page(site, voice, "types.mustache", {"types/index.html", voice.say("ui.types_title"), voice.say("ui.types_lede"), "types", false},
+           std::move(index));
+}
+
+void add_cultivar_pages(Site& site, const Voice& voice) {
+  Model index;
+  index["groups"] = Model::list();
+  for (const CitrusType* type : in_trade_order(voice.catalog)) {
+    Model group;
+    group["name"] = voice.say("types." + type->id + ".plural");
+    group["id"] = type->id;
+    group["href"] = "../types/" + type->id + ".html";
+    group["cultivars"] = Model::list();
+    for (const Cultivar& cultivar : voice.catalog.cultivars) {
+      if (cultivar.type != type->id) continue;
+      const std::string path = "cultivars/" + cultivar.id + ".html", up = way_up(path);
+      const std::string kind = voice.type_name(type->id);
+      const std::string line = voice.say("ui.cultivar_line", {{"name", cultivar.name}, {"kind", kind}});
+      References references;
+      Model page;
+      page["name"] = cultivar.name;
+      page["kind"] = kind;
+      page["kind_href"] = up + "types/" + type->id + ".html";
+      page["kind_line"] = voice.say("types." + type->id + ".line");
+      view_prose(voice, "cultivars/" + cultivar.id, page);
+      view_names(cultivar.botanical.empty() ? type->botanical : cultivar.botanical, cultivar.synonyms, cultivar.misspellings, page);
+      page["has_look_alikes"] = !cultivar.look_alikes.empty();
+      page["look_alikes"] = view_cultivar_links(voice, cultivar.look_alikes, up);
+      page["has_partners"] = !cultivar.partners.empty();
+      page["partners"] = view_cultivar_links(voice, cultivar.partners, up);
+      page["has_not_partners"] = !cultivar.not_partners.empty();
+      page["not_partners"] = view_cultivar_links(voice, cultivar.not_partners, up);
+      page["here"] = view_here(site, voice, cultivar.id, up);
+      page["ruler"] = view_cold_ruler(voice, "ruler", cultivar.name, cultivar.traits);
+      page["year"] = view_year_strip(voice, "year", cultivar.name, cultivar.traits);
+      page["cold"] = view_cold(voice, cultivar.traits, references);
+      page["facts"] = view_traits(voice, cultivar.traits, references);
+      page["references"] = references.list(voice, up);
+      add_page(site, voice, "cultivar.mustache", {path, cultivar.name, line, "cultivars", false}, std::move(page));
+
+      Model& row = group["cultivars"].add();
+      row["name"] = cultivar.name;
+      row["href"] = cultivar.id + ".html";
+      row["has_synonyms"] = !cultivar.synonyms.empty();
+      row["synonyms"] = joined(cultivar.synonyms);
+    }
+    if (!group["cultivars"].items().empty()) index["groups"].add(std::move(group));
+  }
+  add_page(site, voice, "cultivars.mustache",
+           {"cultivars/index.html", voice.say("ui.cultivars_title"), voice.say("ui.cultivars_lede"), "cultivars", false}, std::move(index));
+}
+
+void add_rootstock_page(Site& site, const Voice& voice) {
+  References references;
+  Model page;
+  page["rootstocks"] = Model::list();
+  for (const Rootstock& rootstock : voice.catalog.rootstocks) {
+    Model& row = page["rootstocks"].add();
+    row["id"] = rootstock.id;
+    row["name"] = rootstock.name;
+    row["line"] = voice.say("rootstocks." + rootstock.id + ".line");
+    row["botanical"] = rootstock.botanical;
+    row["has_synonyms"] = !rootstock.synonyms.empty();
+    row["synonyms"] = joined(rootstock.synonyms);
+    row["facts"] = view_rootstock(voice, rootstock, references);
+  }
+  page["references"] = references.list(voice, "");
+  add_page(site, voice, "rootstocks.mustache",
+           {"rootstocks.html", voice.say("ui.rootstocks_title"), voice.say("ui.rootstocks_lede"), "rootstocks", false}, std::move(page));
+}
+
+void add_sources_page(Site& site, const Voice& voice) {
+  Model page;
+  page["bases"] = Model::list();
+  for (const std::string_view basis : names_of<Basis>()) {
+    Model& row = page["bases"].add();
+    row["name"] = voice.say("ui.basis." + std::string(basis));
+    row["text"] = voice.say("ui.basis_says." + std::string(basis));
+  }
+  page["sources"] = Model::list();
+  for (const Source& source : voice.catalog.sources) {
+    Model& row = page["sources"].add();
+    row["id"] = source.id;
+    row["publisher"] = source.publisher;
+    row["title"] = source.title;
+    row["has_number"] = !source.number.empty();
+    row["number"] = source.number;
+    row["has_year"] = !source.year.empty();
+    row["year"] = source.year;
+    row["has_url"] = !source.url.empty();
+    row["url"] = source.url;
+    row["read"] = source.read;
+  }
+  page["places"] = Model::list();
+  for (const Place& place : voice.office.places) page["places"].add(record_line(voice, place));
+  add_page(site, voice, "sources.mustache",
+           {"sources.html", voice.say("ui.sources_title"), voice.say("ui.sources_lede"), "sources", false}, std::move(page));
+}
+
+}  // namespace tenwinters

@@ -1,0 +1,226 @@
+#include "render/site.h"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "render/advice_view.h"
+#include "render/fact_view.h"
+#include "render/page.h"
+#include "wire/wire.h"
+
+namespace tenwinters {
+namespace {
+
+// The files under `prefix`, without it.
+std::map<std::string, std::string> under(const std::map<std::string, std::string>& files, const std::string& prefix) {
+  std::map<std::string, std::string> out;
+  for (auto file = files.lower_bound(prefix); file != files.end() && file->first.compare(0, prefix.size(), prefix) == 0; ++file)
+    out.emplace(file->first.substr(prefix.size()), file->second);
+  return out;
+}
+
+std::string text_of(const SiteInput& input, const std::string& path, std::vector<Diagnostic>& faults) {
+  const auto file = input.files.find(path);
+  if (file != input.files.end()) return file->second;
+  faults.push_back({input.folder + "/" + path, 0, 0, "the file is missing", "", false});
+  return "";
+}
+
+// What the picker says: every word it may need, and the names of things, in one language.
+std::string picker_words(const SiteInput& input, const Language& language) {
+  constexpr std::string_view kSections[] = {"language.", "units.",  "types.",  "questions.", "enums.", "criteria.", "protections.",
+                                            "spots.",    "cautions.", "limits.", "reasons.",   "shelves.", "ui."};
+  // Labels of the catalogue's pages; the picker shows none of them.
+  constexpr std::string_view kLeftOut[] = {"ui.fact.", "ui.basis", "ui.sources", "ui.handout", "ui.ruler", "ui.year", "ui.ledger"};
+  const auto begins = [](const std::string& key, std::string_view prefix) { return key.compare(0, prefix.size(), prefix) == 0; };
+  nlohmann::ordered_json words;
+  for (const auto& [key, text] : language.words) {
+    const bool wanted = std::any_of(std::begin(kSections), std::end(kSections), [&](auto p) { return begins(key, p); }) &&
+                        std::none_of(std::begin(kLeftOut), std::end(kLeftOut), [&](auto p) { return begins(key, p); });
+    if (wanted) words[key] = text;
+  }
+  const Voice voice{input.catalog, input.office, language, input.units};
+  nlohmann::ordered_json out;
+  out["words"] = std::move(words);
+  out["units"] = name_of(input.units);
+  for (const Cultivar& c : input.catalog.cultivars) out["cultivars"][c.id] = {c.name, c.type};
+  for (const Rootstock& r : input.catalog.rootstocks) out["rootstocks"][r.id] = r.name;
+  for (const Caution& c : input.catalog.cautions) out["cautions"][c.id] = name_of(c.severity);
+  out["places"] = nlohmann::ordered_json::array();
+  for (const Place& p : input.office.places)
+    out["places"].push_back({{"id", p.id}, {"name", voice.of(p.name)}, {"record", record_line(voice, p)}});
+  out["questions"] = nlohmann::ordered_json::array();
+  for (const Question& q : input.catalog.questions) {
+    nlohmann::ordered_json answers = nlohmann::ordered_json::array();
+    for (const Answer& a : q.answers) answers.push_back(a.id);
+    out["questions"].push_back({{"id", q.id}, {"answers", answers}});
+  }
+  for (const LocalRule& rule : input.office.rules) out["rules"][rule.id] = {voice.of(rule.says), voice.of(rule.ask)};
+  return "window.tenwintersWords=" + out.dump() + ";\n";
+}
+
+void add_assets(Site& site) {
+  const SiteInput& in = site.input;
+  std::map<std::string, std::string> beside = under(in.files, "assets/");
+  for (const auto& [name, text] : beside)
+    if (name.size() > 4 && name.compare(name.size() - 4, 4, ".txt") == 0) site.assets.add_plain(name, text);
+  site.shared.style = site.assets.add_style("style.css", text_of(in, "assets/style.css", site.faults), beside, in.folder + "/assets", site.faults);
+  site.shared.icon = site.assets.add("icon.svg", text_of(in, "assets/icon.svg", site.faults));
+  site.shared.picker = site.assets.add("picker.js", bundle_modules(under(in.files, "js/"), "main.js", in.folder + "/js", site.faults));
+  site.shared.engine = site.assets.add("engine.js", "window.tenwintersEngine=\"" + base64(in.engine) + "\";\n");
+  site.shared.data = site.assets.add("data.js", "window.tenwintersData={catalog:" + js_string(catalog_to_json(in.catalog)) +
+                                                    ",office:" + js_string(office_to_json(in.office)) + "};\n");
+  for (const Language* language : site.languages)
+    site.shared.words[language->code] = site.assets.add("words-" + language->code + ".js", picker_words(in, *language));
+}
+
+// The site's front door: sends a visitor to the office's first language, and offers the others.
+void add_front_door(Site& site) {
+  if (site.languages.empty()) return;
+  const Voice voice{site.input.catalog, site.input.office, *site.languages.front(), site.input.units};
+  Model model;
+  view_office(voice, model);
+  model["lang"] = voice.language.code;
+  model["style"] = site.shared.style;
+  model["icon"] = site.shared.icon;
+  model["first"] = voice.language.code + "/index.html";
+  model["languages"] = Model::list();
+  for (const Language* language : site.languages) {
+    Model& row = model["languages"].add();
+    row["code"] = language->code;
+    row["name"] = language->say("language.name");
+    row["href"] = language->code + "/index.html";
+  }
+  site.pages.push_back({"index.html", site.templates.render("front.mustache", model, voice.language)});
+}
+
+void add_sitemap(Site& site) {
+  std::string base = site.input.office.address;
+  if (base.empty()) return;
+  if (base.back() != '/') base += '/';
+  std::string text = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<urlset xmlns=\"http://www.sitemaps.org/schemas/sitemap/0.9\">\n";
+  std::vector<std::string> paths;
+  for (const OutputFile& page : site.pages) paths.push_back(page.path);
+  std::sort(paths.begin(), paths.end());
+  for (const std::string& path : paths) text += "<url><loc>" + base + path + "</loc></url>\n";
+  site.pages.push_back({"sitemap.xml", text + "</urlset>\n"});
+}
+
+// What was answered for a common yard, and what was left open.
+Model view_answers(const Voice& voice, const Advice& advice) {
+  Model out = Model::list();
+  for (const Question& question : voice.catalog.questions) {
+    const auto answer = advice.answers.find(question.id);
+    if (answer == advice.answers.end() || answer->second == kDontKnow) continue;
+    Model& row = out.add();
+    row["ask"] = voice.say("questions." + question.id + ".ask");
+    row["answer"] = voice.say("questions." + question.id + ".answers." + answer->second);
+  }
+  return out;
+}
+
+// The picker's address of the same yard: the answers after '#'.
+std::string picker_fragment(const Place& place, const CommonYard& yard) {
+  std::string text = "#place=" + place.id;
+  for (const auto& [question, answer] : yard.answers) text += "&" + question + "=" + answer;
+  return text;
+}
+
+Model view_yard_links(const Site& site, const Voice& voice, const std::string& up) {
+  Model out = Model::list();
+  for (std::size_t p = 0; p < voice.office.places.size(); ++p) {
+    const Place& place = voice.office.places[p];
+    Model& block = out.add();
+    block["id"] = place.id;
+    block["name"] = voice.of(place.name);
+    block["record"] = record_line(voice, place);
+    block["yards"] = Model::list();
+    for (std::size_t y = 0; y < site.yards.yards.size(); ++y) {
+      const std::string& id = site.yards.yards[y].id;
+      Model& row = block["yards"].add();
+      row["name"] = voice.say("ui.yards." + id + ".name");
+      row["line"] = voice.say("ui.yards." + id + ".line");
+      row["href"] = up + "yards/" + place.id + "-" + id + ".html";
+      row["headline"] = headline(voice, group_by_kind(voice.catalog, site.yards.advice[p][y]));
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+void add_home(Site& site, const Voice& voice) {
+  Model page;
+  page["places"] = view_yard_links(site, voice, "");
+  add_page(site, voice, "home.mustache", {"index.html", voice.say("ui.home_title"), voice.say("ui.home_lede"), "home", true}, std::move(page));
+}
+
+void add_yard_pages(Site& site, const Voice& voice) {
+  Model index;
+  index["places"] = view_yard_links(site, voice, "../");
+  add_page(site, voice, "yards.mustache", {"yards/index.html", voice.say("ui.yards_title"), voice.say("ui.yards_lede"), "yards", false},
+           std::move(index));
+  for (std::size_t p = 0; p < voice.office.places.size(); ++p) {
+    const Place& place = voice.office.places[p];
+    for (std::size_t y = 0; y < site.yards.yards.size(); ++y) {
+      const CommonYard& yard = site.yards.yards[y];
+      const Advice& advice = site.yards.advice[p][y];
+      const std::string path = "yards/" + place.id + "-" + yard.id + ".html", up = way_up(path);
+      const std::vector<ShelfKinds> shelves = group_by_kind(voice.catalog, advice);
+      Model page;
+      page["place"] = voice.of(place.name);
+      page["record"] = record_line(voice, place);
+      page["name"] = voice.say("ui.yards." + yard.id + ".name");
+      page["line"] = voice.say("ui.yards." + yard.id + ".line");
+      page["headline"] = headline(voice, shelves);
+      page["answers"] = view_answers(voice, advice);
+      page["picker"] = up + "index.html" + picker_fragment(place, yard);
+      page["spot"] = view_spot(voice, advice);
+      page["shelves"] = view_shelves(voice, shelves, up);
+      const std::vector<std::string> cautions = cautions_of(shelves);
+      page["has_cautions"] = !cautions.empty();
+      page["cautions"] = view_cautions(voice, cautions);
+      add_page(site, voice, "yard.mustache",
+               {path, voice.say("ui.yard_title", {{"yard", voice.say("ui.yards." + yard.id + ".name")}, {"place", voice.of(place.name)}}),
+                voice.say("ui.yards." + yard.id + ".line"), "yards", false},
+               std::move(page));
+    }
+  }
+}
+
+const std::vector<std::string>& template_folders() {
+  static const std::vector<std::string> kFolders = {"", "assets", "assets/fonts", "js"};
+  return kFolders;
+}
+
+Rendered render_site(const SiteInput& input) {
+  std::map<std::string, std::string> templates;
+  for (const auto& [path, text] : input.files)
+    if (path.find('/') == std::string::npos) templates.emplace(path, text);
+  Site site{input, Templates(std::move(templates), input.folder), {}, {}, {}, {}, {}, {}};
+  for (const std::string& code : input.office.languages)
+    for (const Language& language : input.languages)
+      if (language.code == code) site.languages.push_back(&language);
+  site.yards = advise_yards(input.catalog, input.office,
+                            read_yards(text_of(input, "yards.json", site.faults), input.folder + "/yards.json", input.catalog, site.faults));
+  add_assets(site);
+  for (const Language* language : site.languages) {
+    const Voice voice{input.catalog, input.office, *language, input.units};
+    add_home(site, voice);
+    add_yard_pages(site, voice);
+    add_type_pages(site, voice);
+    add_cultivar_pages(site, voice);
+    add_rootstock_page(site, voice);
+    add_sources_page(site, voice);
+  }
+  add_front_door(site);
+  add_sitemap(site);
+  Rendered out{std::move(site.pages), std::move(site.faults)};
+  out.files.insert(out.files.end(), site.assets.files().begin(), site.assets.files().end());
+  std::sort(out.files.begin(), out.files.end(), [](const OutputFile& a, const OutputFile& b) { return a.path < b.path; });
+  out.faults.insert(out.faults.end(), site.templates.faults().begin(), site.templates.faults().end());
+  sort_diagnostics(out.faults);
+  return out;
+}
+
+}  // namespace tenwinters

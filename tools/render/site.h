@@ -1,0 +1,41 @@
+// The whole site, as files in memory: pages of every language of the office, style, fonts, scripts and
+// the engine, with links that work from any folder, any host and file://.
+//
+//   Rendered site = render_site(input);
+//   if (site.faults.empty()) write_output(folder, site.files);
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "lib/diagnostic.h"
+#include "lib/files.h"
+#include "lib/texts.h"
+#include "tenwinters/catalog.h"
+#include "tenwinters/office.h"
+
+namespace tenwinters {
+
+struct SiteInput {
+  const Catalog& catalog;
+  const Office& office;
+  const std::vector<Language>& languages;    // those of the office are used, in the office's order
+  std::map<std::string, std::string> files;  // the folder site-templates: path in it -> bytes
+  std::string folder = "site-templates";     // how faults name that folder
+  std::string engine;                        // the bytes of tenwinters.wasm
+  Units units = Units::us;
+};
+
+struct Rendered {
+  std::vector<OutputFile> files;             // sorted by path
+  std::vector<Diagnostic> faults;            // any: do not publish
+};
+
+// Deterministic: the same input gives the same bytes.
+[[nodiscard]] Rendered render_site(const SiteInput& input);
+
+// The paths in site-templates that render_site and render_handouts read.
+[[nodiscard]] const std::vector<std::string>& template_folders();
+
+}  // namespace tenwinters

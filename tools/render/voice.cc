@@ -1,0 +1,102 @@
+#include "render/voice.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "tenwinters/units.h"
+
+namespace tenwinters {
+namespace {
+
+void replace_all(std::string& text, const std::string& what, const std::string& with) {
+  for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + with.size()))
+    text.replace(at, what.size(), with);
+}
+
+// The browser sees figures as tools/wire writes them, rounded to so many steps in the unit; a page must
+// round from there, or the two would now and then differ in the last digit.
+double as_wired(double value, double steps) { return std::floor(value * steps + 0.5) / steps; }
+
+}  // namespace
+
+std::string Voice::reason(const Reason& given) const {
+  Reason reason = given;
+  for (Arg& arg : reason.args) arg.number = as_wired(arg.number, 100);
+  return say_reason(language, catalog, office, reason, units);
+}
+
+std::string Voice::say(std::string_view key, Fills fills) const {
+  std::string text = language.say(key);
+  for (const auto& [name, value] : fills) replace_all(text, "{" + std::string(name) + "}", value);
+  return text;
+}
+
+std::string Voice::count(std::string_view key, long n, Fills fills) const {
+  std::string text = say(std::string(key) + (n == 1 ? ".one" : ".other"), fills);
+  replace_all(text, "{n}", std::to_string(n));
+  return text;
+}
+
+std::string Voice::number(double value, int digits) const {
+  // Exact halves go up, as people and the browser's toFixed do; only quarters can be halves of a tenth.
+  const double size = std::abs(as_wired(value, 100));
+  const bool half = digits == 0 ? std::fmod(size, 1) == 0.5 : digits == 1 && std::fmod(size * 4, 2) == 1;
+  const double unit = digits == 0 ? 1 : 10;
+  std::string text = fmt::format("{:.{}f}", half ? std::floor(size * unit + 0.5) / unit : size, digits);
+  const bool negative = value < 0 && text.find_first_of("123456789") != std::string::npos;
+  if (const auto mark = language.words.find("language.decimal"); mark != language.words.end())
+    if (const std::size_t point = text.find('.'); point != std::string::npos) text.replace(point, 1, mark->second);
+  return negative ? "\u2212" + text : text;
+}
+
+std::string Voice::figure(ArgKind kind, double value) const {
+  Arg arg;
+  arg.kind = kind;
+  arg.number = value;
+  return say_arg(language, catalog, office, arg, units);
+}
+
+std::string Voice::months(int from, int to) const {
+  return from < 1 ? "" : figure(ArgKind::months, from * 100 + to);
+}
+
+std::string Voice::chance(double share) const {
+  share = as_wired(share, 1000);
+  const long hundredths = static_cast<long>(std::floor(share * 100 + 0.5));
+  if (share > 0 && hundredths == 0) return say("ui.chance_under", {{"n", "1"}});
+  if (share < 1 && hundredths == 100) return say("ui.chance_over", {{"n", "99"}});
+  return say("ui.chance", {{"n", std::to_string(hundredths)}});
+}
+
+long Voice::whole(double value) const { return static_cast<long>(std::floor(as_wired(value, 100) + 0.5)); }
+
+double Voice::degrees(double celsius) const {
+  return units == Units::us ? to_fahrenheit(Celsius{celsius}).degrees : celsius;
+}
+
+std::string Voice::word(std::string_view enumeration, std::string_view value) const {
+  return language.say("enums." + std::string(enumeration) + "." + std::string(value));
+}
+
+std::string Voice::of(const Words& words) const {
+  if (const auto own = words.find(language.code); own != words.end()) return own->second;
+  for (const std::string& code : office.languages)
+    if (const auto other = words.find(code); other != words.end()) return other->second;
+  return words.empty() ? "" : words.begin()->second;
+}
+
+std::string Voice::type_name(std::string_view id) const { return language.say("types." + std::string(id) + ".name"); }
+
+std::string Voice::cultivar_name(std::string_view id) const {
+  const Cultivar* cultivar = find_cultivar(catalog, id);
+  return cultivar ? cultivar->name : std::string(id);
+}
+
+std::string Voice::rootstock_name(std::string_view id) const {
+  const Rootstock* rootstock = find_rootstock(catalog, id);
+  return rootstock ? rootstock->name : std::string(id);
+}
+
+}  // namespace tenwinters

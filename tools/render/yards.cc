@@ -1,0 +1,54 @@
+#include "render/yards.h"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+namespace tenwinters {
+
+std::vector<CommonYard> read_yards(std::string_view json, const std::string& file, const Catalog& catalog,
+                                   std::vector<Diagnostic>& faults) {
+  std::vector<CommonYard> yards;
+  const auto fault = [&](std::string message) { faults.push_back({file, 0, 0, std::move(message), "", false}); };
+  const nlohmann::json root = nlohmann::json::parse(json, nullptr, false);
+  if (!root.is_array()) {
+    fault("expected a JSON list of yards: [{\"id\": ..., \"answers\": {...}}]");
+    return yards;
+  }
+  for (const nlohmann::json& item : root) {
+    if (!item.is_object() || !item.contains("id") || !item["id"].is_string() || !item.contains("answers") || !item["answers"].is_object()) {
+      fault("a yard needs an \"id\" and \"answers\"");
+      continue;
+    }
+    CommonYard yard{item["id"].get<std::string>(), {}};
+    for (const auto& [question, answer] : item["answers"].items()) {
+      if (answer.is_string()) {
+        yard.answers.emplace(question, answer.get<std::string>());
+      } else {
+        fault("yard \"" + yard.id + "\": the answer to \"" + question + "\" is not text");
+      }
+    }
+    for (const AnswerFault& wrong : check_answers(catalog, yard.answers))
+      fault("yard \"" + yard.id + "\": the catalogue has no " +
+            (wrong.question_unknown ? "question \"" + wrong.question + "\"" : "answer \"" + wrong.answer + "\" to \"" + wrong.question + "\"") +
+            (wrong.nearest.empty() ? "" : "; did you mean \"" + wrong.nearest + "\"?"));
+    yards.push_back(std::move(yard));
+  }
+  return yards;
+}
+
+YardAdvice advise_yards(const Catalog& catalog, const Office& office, std::vector<CommonYard> yards) {
+  YardAdvice out{std::move(yards), {}};
+  for (const Place& place : office.places) {
+    std::vector<Advice>& row = out.advice.emplace_back();
+    for (const CommonYard& yard : out.yards) row.push_back(advise(catalog, office, place, yard.answers));
+  }
+  return out;
+}
+
+const Candidate* find_candidate(const Advice& advice, std::string_view cultivar) {
+  const auto found = std::find_if(advice.candidates.begin(), advice.candidates.end(),
+                                  [&](const Candidate& c) { return c.cultivar == cultivar; });
+  return found == advice.candidates.end() ? nullptr : &*found;
+}
+
+}  // namespace tenwinters

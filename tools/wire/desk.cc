@@ -1,0 +1,58 @@
+#include <utility>
+
+#include "wire/json.h"
+#include "wire/wire.h"
+
+namespace tenwinters {
+namespace {
+
+using wire::Json;
+
+constexpr std::size_t kLongestRequest = 1 << 16;
+constexpr std::size_t kRemembered = 20000;  // plantings; beyond it a page would grow without end
+
+std::string error(std::string_view what, std::string_view found, std::string_view nearest = {}) {
+  constexpr std::size_t kShown = 80;
+  return wire::to_text({{"error", what}, {"found", found.substr(0, kShown)}, {"nearest", nearest}});
+}
+
+}  // namespace
+
+Desk::Desk(Catalog catalog, Office office) : catalog_(std::move(catalog)), office_(std::move(office)), places_(office_.places.size()) {}
+
+std::string Desk::answer(std::string_view request) {
+  if (request.size() > kLongestRequest) return error("request", "longer than 64 KiB");
+  const Json json = wire::from_text(request);
+  if (!json.is_object()) return error("request", request);
+  for (const auto& [key, value] : json.items())
+    if (key != "place" && key != "answers") return error("request", key);
+
+  std::size_t at = 0;
+  if (const auto place = json.find("place"); place != json.end()) {
+    if (!place->is_string()) return error("place", wire::to_text(*place));
+    const std::string& id = place->get_ref<const std::string&>();
+    std::vector<std::string_view> ids;
+    for (const Place& one : office_.places) ids.push_back(one.id);
+    for (at = 0; at < ids.size() && ids[at] != id; ++at) {}
+    if (at == ids.size()) return error("place", id, nearest_name(id, ids));
+  }
+  if (office_.places.empty()) return error("place", "");
+
+  Answers answers;
+  if (const auto given = json.find("answers"); given != json.end()) {
+    const std::string text = wire::to_text(*given);
+    const std::optional<Answers> read = answers_from_json(text);
+    if (!read) return error("answer", text);
+    answers = *read;
+  }
+  for (const AnswerFault& fault : check_answers(catalog_, answers))
+    return fault.question_unknown ? error("question", fault.question, fault.nearest) : error("answer", fault.answer, fault.nearest);
+
+  const Place& place = office_.places[at];
+  Remembered& known = places_[at];
+  if (!known.replay) known.replay = make_replay(place.winters, catalog_.cold_model);
+  if (known.memo.expected.size() + known.memo.with_interval.size() > kRemembered) known.memo = {};
+  return advice_to_json(advise(catalog_, office_, place, answers, *known.replay, known.memo));
+}
+
+}  // namespace tenwinters
