@@ -128,6 +128,9 @@ class Rooms {
   [[nodiscard]] std::vector<Misfit> misfits() const {
     std::vector<Misfit> out;
     for (const Crowns& crowns : refused_) {
+      // One that asks for no more says it all.
+      if (std::any_of(refused_.begin(), refused_.end(), [&](const Crowns& less) { return !(less == crowns) && within(less, crowns); }))
+        continue;
       Misfit misfit;
       for (unsigned i = 0; i < crowns.count; ++i)
         if (i + 1U == crowns.count || crowns.widths[i + 1] != crowns.widths[i])

@@ -100,7 +100,7 @@ TEST(Formats, ValuesOverruleAHeaderThatIsWrong) {
   const Record record = read("headed_fahrenheit_is_tenths.csv");
   EXPECT_EQ(record.unit, RecordUnit::tenths_celsius);
   EXPECT_EQ(record.unit_said,
-            "tenths of a degree Celsius, from the values (highs up to about 333, lows down to about -122), although the "
+            "tenths of a degree Celsius, from the values (highs up to about 333, lows down to about -83), although the "
             "header says degrees Fahrenheit");
   expect_day(record, 1985, 1, 21, -12.2, -1.7);
 }
@@ -217,7 +217,7 @@ TEST(Formats, WhatIsNoRecordSaysWhatIsWanted) {
 TEST(Formats, AUnitThatCannotBeIsAFault) {
   const Record record = read("headed_fahrenheit_is_tenths.csv", RecordUnit::fahrenheit);
   EXPECT_EQ(told(record.faults),
-            "0:0 fault: the temperatures cannot be degrees Fahrenheit (highs up to about 333, lows down to about -122); they "
+            "0:0 fault: the temperatures cannot be degrees Fahrenheit (highs up to about 333, lows down to about -83); they "
             "look like tenths of a degree Celsius\n");
 }
 

@@ -137,11 +137,12 @@ TEST(Pack, OneFrostyNightIsOneSpell) {
   EXPECT_TRUE(pack.winters[0].spells.empty());
   ASSERT_EQ(pack.winters[1].spells.size(), 1u);
   const Spell& spell = pack.winters[1].spells[0];
-  EXPECT_EQ(spell.day, day_number(2002, 1, 15) - day_number(2001, 7, 1));
-  EXPECT_LT(spell.start_hour, 7);
+  const int night = day_number(2002, 1, 15) - day_number(2001, 7, 1);
+  EXPECT_EQ(spell.day, night - 1);        // it gets cold the evening before
+  EXPECT_GT(spell.start_hour, 18);
   EXPECT_EQ(*std::min_element(spell.tenths_c.begin(), spell.tenths_c.end()), -50);
   EXPECT_FALSE(spell.windy);              // the day warmed to 20: a still, clear night
-  EXPECT_EQ(pack.winters[1].first_freeze_day, spell.day);
+  EXPECT_EQ(pack.winters[1].first_freeze_day, night);
   EXPECT_EQ(pack.winters[0].first_freeze_day, -1);
 }
 
@@ -174,7 +175,7 @@ TEST(Pack, SouthernWintersAreCalendarYears) {
   ASSERT_EQ(pack.winters.size(), 4u);
   EXPECT_EQ(pack.winters[2].year, 2002);
   ASSERT_EQ(pack.winters[2].spells.size(), 1u);
-  EXPECT_EQ(pack.winters[2].spells[0].day, day_number(2002, 7, 15) - day_number(2002, 1, 1));
+  EXPECT_EQ(pack.winters[2].spells[0].day, day_number(2002, 7, 14) - day_number(2002, 1, 1));
 }
 
 TEST(Pack, AStationThatNeverFreezesHasNoSpells) {

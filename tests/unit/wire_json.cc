@@ -6,6 +6,7 @@
 #include <random>
 
 #include "small_catalog.h"
+#include "wire/text.h"
 
 namespace tenwinters {
 namespace {
@@ -53,15 +54,37 @@ TEST(Wire, DeskSaysWhatIsWrong) {
       {"null", R"({"error":"request","found":"null","nearest":""})"},
       {R"({"answer":{}})", R"({"error":"request","found":"answer","nearest":""})"},
       {R"({"place":"hare"})", R"({"error":"place","found":"hare","nearest":"here"})"},
-      {R"({"place":7})", R"({"error":"place","found":"7","nearest":""})"},
-      {R"({"answers":[]})", R"({"error":"answer","found":"[]","nearest":""})"},
-      {R"({"answers":{"sun":9}})", R"({"error":"answer","found":"{\"sun\":9}","nearest":""})"},
+      {R"({"place":7})", R"({"error":"place","found":"number","nearest":""})"},
+      {R"({"answers":[]})", R"({"error":"answer","found":"array","nearest":""})"},
+      {R"({"answers":{"sun":9}})", R"({"error":"answer","found":"object","nearest":""})"},
       {R"({"answers":{"sum":"full"}})", R"({"error":"question","found":"sum","nearest":"sun"})"},
       {R"({"answers":{"sun":"fill"}})", R"({"error":"answer","found":"fill","nearest":"full"})"},
   };
   for (const auto& [request, answer] : cases) EXPECT_EQ(desk.answer(request), answer) << request;
   EXPECT_EQ(desk.answer(std::string(70000, ' ')), R"({"error":"request","found":"longer than 64 KiB","nearest":""})");
   EXPECT_EQ(desk.answer(std::string(60000, '[')).substr(0, 18), R"({"error":"request")");
+}
+
+TEST(Wire, DeskShowsOnlyPlainText) {
+  Desk desk(testing::small_catalog(), testing::small_office());
+  EXPECT_EQ(desk.answer("\"\\\x01\xff"), R"({"error":"request","found":"\"\\\u0001?","nearest":""})");
+}
+
+TEST(Wire, TextWritesWholeNumbersOnly) {
+  const auto decimal = [](double number, int decimals) {
+    wire::Text text;
+    text.decimal(number, decimals);
+    return text.take();
+  };
+  EXPECT_EQ(decimal(6.8349, 2), "6.83");
+  EXPECT_EQ(decimal(6.835, 1), "6.8");
+  EXPECT_EQ(decimal(0.05, 2), "0.05");
+  EXPECT_EQ(decimal(0.004, 2), "0");
+  EXPECT_EQ(decimal(-0.004, 2), "0");
+  EXPECT_EQ(decimal(-2.5, 2), "-2.5");
+  EXPECT_EQ(decimal(0.9996, 3), "1");
+  EXPECT_EQ(decimal(75.7, 2), "75.7");
+  EXPECT_EQ(decimal(1e300, 2), "0") << "out of range is no figure";
 }
 
 TEST(Wire, DeskAnswersAsTheEngineDoes) {

@@ -213,7 +213,7 @@ void print_record(const Reading& reading) {
   say(fmt::format("{}; temperatures in {}", record.format, record.unit_said));
   for (const std::string& note : record.notes) say(note);
   if (s.days == 0) return;
-  say(fmt::format("{} to {}: {} days with a minimum, {} missing in {} gaps", iso(s.first_day), iso(s.last_day), s.days,
+  say(fmt::format("{} to {}: {} days with a minimum, {} missing (gaps: {})", iso(s.first_day), iso(s.last_day), s.days,
                   s.days_missing, s.gaps.size()));
   const RecordDropped& d = record.dropped;
   if (d.flagged + d.impossible + d.min_above_max + d.lone_dips + d.duplicates > 0)

@@ -162,29 +162,30 @@ class Writer {
   // or by taking out one of its fixed trees.
   void rooms() {
     for (std::size_t k = 0; k < misfits_.size(); ++k) {
+      const Misfit& misfit = misfits_[k];
+      const bool one_way = misfit.wider.size() + misfit.fixed.size() == 1;
       Terms any;
       std::size_t ways = 0;
-      const auto way = [&] {
-        std::string name = fmt::format("d{}_{}", k, ways++);
-        binary(name);
-        any.add(1, name);
-        return name;
-      };
-      for (const auto& [crown, count] : misfits_[k].wider) {
+      for (const auto& [crown, count] : misfit.wider) {
         Terms terms;
         for (std::size_t i = 0; i < problem_.trees.size(); ++i)
           if (!problem_.trees[i].fixed && (problem_.trees[i].crown_cm + 49) / 50 * 50 >= crown) terms.add(1, tree(i));
-        const std::int64_t slack = problem_.trees_at_most - count + 1;
-        terms.add(slack, way());
+        if (one_way) {
+          row(terms, "<=", count - 1);
+          continue;
+        }
+        const std::int64_t slack = problem_.trees_at_most - count + 1;  // without this way, any number
+        const std::string way = fmt::format("d{}_{}", k, ways++);
+        binary(way);
+        any.add(1, way);
+        terms.add(slack, way);
         row(terms, "<=", count - 1 + slack);
       }
-      for (int index : misfits_[k].fixed) {
-        Terms terms;
-        terms.add(1, tree(static_cast<std::size_t>(index)));
-        terms.add(1, way());
-        row(terms, "<=", 1);
+      for (int index : misfit.fixed) {
+        if (!one_way) any.add(-1, tree(static_cast<std::size_t>(index)));
+        else rows_ += fmt::format(" r{}: {} <= 0\n", ++row_count_, tree(static_cast<std::size_t>(index)));
       }
-      row(any, ">=", 1);
+      if (!one_way) row(any, ">=", 1 - static_cast<std::int64_t>(misfit.fixed.size()));
     }
   }
 

@@ -59,7 +59,7 @@ void follow_links(Reading& reading) {
   for (const Reading::Link& link : reading.links) {
     const Ids& known = of(link.kin);
     const std::string& id = link.node->text;
-    if (!known.known || std::binary_search(known.sorted.begin(), known.sorted.end(), id)) continue;
+    if (link.file->full() || !known.known || std::binary_search(known.sorted.begin(), known.sorted.end(), id)) continue;
     link.file->fault(*link.node, "no " + std::string(kKinNames[static_cast<std::size_t>(link.kin)]) + " has the id " +
                                      quoted(id) + did_you_mean(id, known.sorted));
   }

@@ -7,7 +7,6 @@
 namespace tenwinters {
 namespace {
 
-constexpr std::size_t kMostFaults = 100;    // of one file; a broken tool may make thousands
 constexpr std::size_t kLongestLine = 4096;  // bytes; a longer line is not repeated in messages
 
 std::string code_point_name(char32_t value) {

@@ -27,10 +27,14 @@ class SourceText {
   void fault_of_file(std::string message) { faults_.push_back({name_, 0, 0, std::move(message), "", false}); }
   void warning_of_file(std::string message) { faults_.push_back({name_, 0, 0, std::move(message), "", true}); }
 
+  // Enough was said of this file; a reader may save itself the wording of more.
+  [[nodiscard]] bool full() const { return count_ > kMostFaults; }
   [[nodiscard]] int line_of(std::size_t offset) const;
   [[nodiscard]] const std::vector<Diagnostic>& faults() const { return faults_; }
 
  private:
+  static constexpr std::size_t kMostFaults = 100;  // a broken tool may make thousands
+
   void add(std::size_t offset, std::string message, bool warning);
   void check_characters();
 

@@ -173,6 +173,7 @@ void tell_unknown(const Draft& draft, const Wanted& wanted) {
   const std::string* told = nullptr;
   for (const auto& [key, node] : draft.nodes) {
     if (told != nullptr && key.size() > told->size() && key.starts_with(*told) && key[told->size()] == '.') continue;
+    if (draft.file->full()) return;
     if (!wanted.is_closed(key)) continue;
     const bool branch = wanted.branches.contains(key);
     const bool leaf = wanted.keys.contains(key);

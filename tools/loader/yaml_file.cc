@@ -186,6 +186,16 @@ bool looks_like_boolean(std::string_view text) {
   return std::find(kWords.begin(), kWords.end(), lower) != kWords.end();
 }
 
+void YamlFile::tell(const Node& node, std::size_t offset, const std::string& message, bool warning) {
+  // Finding the path walks the tree; for the thousandth fault of a file nobody will read it.
+  const std::string text = full() ? message : path_to(node) + message;
+  if (warning) {
+    source_.warning(offset, text);
+  } else {
+    source_.fault(offset, text);
+  }
+}
+
 std::string YamlFile::path_to(const Node& node) const {
   std::string path;
   if (!find_path(root_, node, path) || path.empty()) return "";
@@ -211,6 +221,7 @@ void MapReader::finish() {
   if (node_ == nullptr) return;
   if (taken_.size() < node_->children.size()) {
     for (const Node& child : node_->children) {
+      if (file_.full()) return;
       if (std::find(taken_.begin(), taken_.end(), &child) != taken_.end()) continue;
       const std::string_view nearest = nearest_name(child.key, known_);
       std::erase(missing_, nearest);  // a slip of the pen is told once

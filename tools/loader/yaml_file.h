@@ -24,17 +24,15 @@ class YamlFile {
   [[nodiscard]] const std::vector<Diagnostic>& faults() const { return source_.faults(); }
 
   // At the value, at its key, or about the file. The path of keys ("traits.thorns.is: ") is put before.
-  void fault(const Node& node, const std::string& message) { source_.fault(node.offset, path_to(node) + message); }
-  void fault_at_key(const Node& node, const std::string& message) {
-    source_.fault(place_of_key(node), path_to(node) + message);
-  }
-  void warning(const Node& node, const std::string& message) { source_.warning(node.offset, path_to(node) + message); }
-  void warning_at_key(const Node& node, const std::string& message) {
-    source_.warning(place_of_key(node), path_to(node) + message);
-  }
+  void fault(const Node& node, const std::string& message) { tell(node, node.offset, message, false); }
+  void fault_at_key(const Node& node, const std::string& message) { tell(node, place_of_key(node), message, false); }
+  void warning(const Node& node, const std::string& message) { tell(node, node.offset, message, true); }
+  void warning_at_key(const Node& node, const std::string& message) { tell(node, place_of_key(node), message, true); }
   void fault_of_file(const std::string& message) { source_.fault_of_file(message); }
+  [[nodiscard]] bool full() const { return source_.full(); }
 
  private:
+  void tell(const Node& node, std::size_t offset, const std::string& message, bool warning);
   // "questions.sun.answers.full.prior: "; items of a list by their id, else [1], [2] ...
   [[nodiscard]] std::string path_to(const Node& node) const;
   [[nodiscard]] static std::size_t place_of_key(const Node& node) {

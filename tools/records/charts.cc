@@ -99,7 +99,9 @@ std::string winters_chart(const ClimateSummary& s, const std::string& station, U
   const double mean = chart.y(shown_degrees(s.normal.mean_c, units));
   chart.line(chart.x(s.normal.first_winter), mean, chart.x(s.normal.last_winter), mean, "mean");
   for (const WinterLow& w : all) chart.dot(chart.x(w.year), chart.y(shown_degrees(w.lowest_c, units)), "cold");
-  chart.text(kWidth - kRight, kTop - 6, "end", fmt::format("dashed: mean {}, zone {}", say_temperature(s.normal.mean_c, units), zone_name(s.zone)));
+  for (const int year : s.winters.left_out)
+    if (year > all.front().year && year < all.back().year) chart.text(chart.x(year), kHeight - kBottom - 4, "middle", "×");
+  chart.text(kWidth - kRight, kTop - 6, "end", fmt::format("{}dashed: mean {}, zone {}", s.winters.left_out.empty() ? "" : "×: winter left out; ", say_temperature(s.normal.mean_c, units), zone_name(s.zone)));
   return chart.svg();
 }
 

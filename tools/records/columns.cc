@@ -16,7 +16,7 @@ bool holds_any(std::string_view text, std::initializer_list<std::string_view> pa
 
 // A column that goes with a temperature and is none.
 bool about_something_else(const Heading& h) {
-  return holds_any(h.compact, {"dew", "humid", "soil", "grass", "wetbulb", "wind", "gust", "press", "rain", "prec",
+  return holds_any(h.compact, {"dew", "humid", "relhum", "soil", "grass", "wetbulb", "wind", "gust", "press", "rain", "prec",
                                "prcp", "snow", "radia", "solar", "vap", "minute", "departure", "normal", "feel",
                                "apparent", "water", "sea", "ground", "avg", "mean", "chill", "days", "record"}) ||
          h.has("rh") || h.has("time") || h.has("dp") || h.has("dwpt") || h.has("wb") || h.has("source") || h.has("at");

@@ -23,9 +23,11 @@ void view_prose(const Voice& voice, const std::string& key, Model& model) {
   model["prose"] = there ? markdown_to_html(prose->second) : "";
 }
 
-void view_names(const std::string& botanical, const std::vector<std::string>& synonyms,
-                const std::vector<std::string>& misspellings, Model& model) {
+void view_names(const std::string& botanical, const std::vector<std::string>& botanical_synonyms,
+                const std::vector<std::string>& synonyms, const std::vector<std::string>& misspellings, Model& model) {
   model["botanical"] = botanical;
+  model["has_botanical_synonyms"] = !botanical_synonyms.empty();
+  model["botanical_synonyms"] = joined(botanical_synonyms);
   model["has_synonyms"] = !synonyms.empty();
   model["synonyms"] = joined(synonyms);
   model["has_misspellings"] = !misspellings.empty();
@@ -90,9 +92,7 @@ void add_type_pages(Site& site, const Voice& voice) {
     page["name"] = plural;
     page["line"] = line;
     view_prose(voice, "types/" + type->id, page);
-    view_names(type->botanical, type->synonyms, {}, page);
-    page["has_botanical_synonyms"] = !type->botanical_synonyms.empty();
-    page["botanical_synonyms"] = joined(type->botanical_synonyms);
+    view_names(type->botanical, type->botanical_synonyms, type->synonyms, {}, page);
     page["naming"] = references.cite(voice, type->naming);
     page["ruler"] = view_cold_ruler(voice, "ruler", plural, type->traits);
     page["year"] = view_year_strip(voice, "year", plural, type->traits);
@@ -142,7 +142,7 @@ void add_cultivar_pages(Site& site, const Voice& voice) {
       page["kind_href"] = up + "types/" + type->id + ".html";
       page["kind_line"] = voice.say("types." + type->id + ".line");
       view_prose(voice, "cultivars/" + cultivar.id, page);
-      view_names(cultivar.botanical.empty() ? type->botanical : cultivar.botanical, cultivar.synonyms, cultivar.misspellings, page);
+      view_names(cultivar.botanical.empty() ? type->botanical : cultivar.botanical, {}, cultivar.synonyms, cultivar.misspellings, page);
       page["has_look_alikes"] = !cultivar.look_alikes.empty();
       page["look_alikes"] = view_cultivar_links(voice, cultivar.look_alikes, up);
       page["has_partners"] = !cultivar.partners.empty();

@@ -1,95 +1,131 @@
-// Advice -> JSON. Figures are rounded to a fixed number of decimals first, so that their text follows
-// from whole numbers alone.
-#include <cmath>
-
-#include "wire/json.h"
+#include "wire/text.h"
 #include "wire/wire.h"
 
 namespace tenwinters {
 namespace {
 
-using wire::Json;
+using wire::Text;
 
-Json rounded(double value, double per_unit) {
-  const double steps = std::floor(value * per_unit + 0.5);
-  const double whole = std::floor(steps / per_unit);
-  // Whole figures are written without a point, as people write them.
-  if (whole * per_unit == steps) return static_cast<std::int64_t>(whole);
-  return steps / per_unit;
-}
-Json share(double value) { return rounded(value, 1000); }
-Json figure(double value) { return rounded(value, 100); }
+constexpr int kShareDecimals = 3, kFigureDecimals = 2;
 
-Json to_json(const Reason& reason) {
-  Json args = Json::array();
-  for (const Arg& arg : reason.args) {
-    Json one{{"name", arg.name}, {"kind", name_of(arg.kind)}};
-    if (arg.id.empty()) one["number"] = figure(arg.number);
-    else one["id"] = arg.id;
-    args.push_back(std::move(one));
-  }
-  return {{"id", reason.id}, {"args", std::move(args)}};
+template <class All, class One>
+void list(Text& text, const All& all, One one) {
+  text.open('[');
+  for (const auto& item : all) one(text, item);
+  text.close(']');
 }
 
-Json to_json(const std::vector<Reason>& reasons) {
-  Json list = Json::array();
-  for (const Reason& reason : reasons) list.push_back(to_json(reason));
-  return list;
+void put(Text& text, std::string_view key, std::string_view value) {
+  text.key(key);
+  text.string(value);
+}
+void put(Text& text, std::string_view key, int value) {
+  text.key(key);
+  text.whole(value);
+}
+void put(Text& text, std::string_view key, double value, int decimals) {
+  text.key(key);
+  text.decimal(value, decimals);
+}
+void put(Text& text, std::string_view key, const Interval& interval, int decimals) {
+  text.key(key);
+  text.open('{');
+  put(text, "best", interval.best, decimals);
+  put(text, "low", interval.low, decimals);
+  put(text, "high", interval.high, decimals);
+  text.close('}');
 }
 
-Json to_json(const Interval& interval, Json (*as)(double)) {
-  return {{"best", as(interval.best)}, {"low", as(interval.low)}, {"high", as(interval.high)}};
+void write_id(Text& text, const std::string& id) { text.string(id); }
+
+void write_arg(Text& text, const Arg& arg) {
+  text.open('{');
+  put(text, "name", arg.name);
+  put(text, "kind", name_of(arg.kind));
+  if (arg.id.empty()) put(text, "number", arg.number, kFigureDecimals);
+  else put(text, "id", arg.id);
+  text.close('}');
 }
 
-Json to_json(const Prospect& prospect) {
-  return {{"alive_at_ten", to_json(prospect.alive_at_ten, share)},
-          {"good_harvests", to_json(prospect.good_harvests, figure)},
-          {"work_nights", to_json(prospect.work_nights, figure)},
-          {"crops_lost", to_json(prospect.crops_lost, figure)},
-          {"ripe_from_month", prospect.ripe_from_month},
-          {"ripe_to_month", prospect.ripe_to_month}};
+void write_reason(Text& text, const Reason& reason) {
+  text.open('{');
+  put(text, "id", reason.id);
+  text.key("args");
+  list(text, reason.args, write_arg);
+  text.close('}');
 }
 
-Json to_json(const std::vector<Limit>& limits) {
-  Json list = Json::array();
-  for (const Limit& limit : limits)
-    list.push_back({{"id", limit.id}, {"verdict", name_of(limit.verdict)}, {"chance", share(limit.chance)}, {"reason", to_json(limit.reason)}});
-  return list;
+void write_limit(Text& text, const Limit& limit) {
+  text.open('{');
+  put(text, "id", limit.id);
+  put(text, "verdict", name_of(limit.verdict));
+  put(text, "chance", limit.chance, kShareDecimals);
+  text.key("reason");
+  write_reason(text, limit.reason);
+  text.close('}');
 }
 
-Json to_json(const std::vector<Contribution>& contributions) {
-  Json list = Json::array();
-  for (const Contribution& one : contributions)
-    list.push_back({{"criterion", one.criterion}, {"points", one.points}, {"of", one.of}, {"reason", to_json(one.reason)}});
-  return list;
+void write_contribution(Text& text, const Contribution& one) {
+  text.open('{');
+  put(text, "criterion", one.criterion);
+  put(text, "points", one.points);
+  put(text, "of", one.of);
+  text.key("reason");
+  write_reason(text, one.reason);
+  text.close('}');
 }
 
-Json to_json(const Candidate& candidate) {
-  return {{"cultivar", candidate.cultivar},
-          {"rootstock", candidate.rootstock},
-          {"protection", candidate.protection},
-          {"shelf", name_of(candidate.shelf)},
-          {"points", candidate.points},
-          {"prospect", to_json(candidate.prospect)},
-          {"contributions", to_json(candidate.contributions)},
-          {"limits", to_json(candidate.limits)},
-          {"notes", to_json(candidate.notes)},
-          {"cautions", candidate.cautions}};
+void write_prospect(Text& text, const Prospect& prospect) {
+  text.open('{');
+  put(text, "alive_at_ten", prospect.alive_at_ten, kShareDecimals);
+  put(text, "good_harvests", prospect.good_harvests, kFigureDecimals);
+  put(text, "work_nights", prospect.work_nights, kFigureDecimals);
+  put(text, "crops_lost", prospect.crops_lost, kFigureDecimals);
+  put(text, "ripe_from_month", prospect.ripe_from_month);
+  put(text, "ripe_to_month", prospect.ripe_to_month);
+  text.close('}');
+}
+
+void write_candidate(Text& text, const Candidate& candidate) {
+  text.open('{');
+  put(text, "cultivar", candidate.cultivar);
+  put(text, "rootstock", candidate.rootstock);
+  put(text, "protection", candidate.protection);
+  put(text, "shelf", name_of(candidate.shelf));
+  put(text, "points", candidate.points);
+  text.key("prospect");
+  write_prospect(text, candidate.prospect);
+  text.key("contributions");
+  list(text, candidate.contributions, write_contribution);
+  text.key("limits");
+  list(text, candidate.limits, write_limit);
+  text.key("notes");
+  list(text, candidate.notes, write_reason);
+  text.key("cautions");
+  list(text, candidate.cautions, write_id);
+  text.close('}');
 }
 
 }  // namespace
 
 std::string advice_to_json(const Advice& advice) {
-  Json answers = Json::object();
-  for (const auto& [question, answer] : advice.answers) answers[question] = answer;
-  Json candidates = Json::array();
-  for (const Candidate& candidate : advice.candidates) candidates.push_back(to_json(candidate));
-  return wire::to_text({{"place", advice.place},
-                        {"answers", std::move(answers)},
-                        {"unanswered", advice.unanswered},
-                        {"yard", to_json(advice.yard)},
-                        {"candidates", std::move(candidates)},
-                        {"notes", to_json(advice.notes)}});
+  Text text;
+  text.open('{');
+  put(text, "place", advice.place);
+  text.key("answers");
+  text.open('{');
+  for (const auto& [question, answer] : advice.answers) put(text, question, answer);
+  text.close('}');
+  text.key("unanswered");
+  list(text, advice.unanswered, write_id);
+  text.key("yard");
+  list(text, advice.yard, write_limit);
+  text.key("candidates");
+  list(text, advice.candidates, write_candidate);
+  text.key("notes");
+  list(text, advice.notes, write_reason);
+  text.close('}');
+  return text.take();
 }
 
 }  // namespace tenwinters

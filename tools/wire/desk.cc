@@ -1,6 +1,7 @@
 #include <utility>
 
 #include "wire/json.h"
+#include "wire/text.h"
 #include "wire/wire.h"
 
 namespace tenwinters {
@@ -11,12 +12,38 @@ using wire::Json;
 constexpr std::size_t kLongestRequest = 1 << 16;
 constexpr std::size_t kRemembered = 20000;  // plantings; beyond it a page would grow without end
 
+// `found` may be anything: the answer shows its beginning, in ASCII.
 std::string error(std::string_view what, std::string_view found, std::string_view nearest = {}) {
   constexpr std::size_t kShown = 80;
-  return wire::to_text({{"error", what}, {"found", found.substr(0, kShown)}, {"nearest", nearest}});
+  std::string shown(found.substr(0, kShown));
+  for (char& c : shown)
+    if (static_cast<unsigned char>(c) > 0x7e) c = '?';
+  wire::Text text;
+  text.open('{');
+  text.key("error");
+  text.string(what);
+  text.key("found");
+  text.string(shown);
+  text.key("nearest");
+  text.string(nearest);
+  text.close('}');
+  return text.take();
+}
+
+// {"question": "answer", ...}, or nothing.
+std::optional<Answers> read_answers(const Json& json) {
+  if (!json.is_object()) return std::nullopt;
+  Answers answers;
+  for (const auto& [question, answer] : json.items()) {
+    if (!answer.is_string()) return std::nullopt;
+    answers[question] = answer.get_ref<const std::string&>();
+  }
+  return answers;
 }
 
 }  // namespace
+
+std::optional<Answers> answers_from_json(std::string_view text) { return read_answers(wire::from_text(text)); }
 
 Desk::Desk(Catalog catalog, Office office) : catalog_(std::move(catalog)), office_(std::move(office)), places_(office_.places.size()) {}
 
@@ -29,7 +56,7 @@ std::string Desk::answer(std::string_view request) {
 
   std::size_t at = 0;
   if (const auto place = json.find("place"); place != json.end()) {
-    if (!place->is_string()) return error("place", wire::to_text(*place));
+    if (!place->is_string()) return error("place", place->type_name());
     const std::string& id = place->get_ref<const std::string&>();
     std::vector<std::string_view> ids;
     for (const Place& one : office_.places) ids.push_back(one.id);
@@ -40,9 +67,8 @@ std::string Desk::answer(std::string_view request) {
 
   Answers answers;
   if (const auto given = json.find("answers"); given != json.end()) {
-    const std::string text = wire::to_text(*given);
-    const std::optional<Answers> read = answers_from_json(text);
-    if (!read) return error("answer", text);
+    const std::optional<Answers> read = read_answers(*given);
+    if (!read) return error("answer", given->type_name());
     answers = *read;
   }
   for (const AnswerFault& fault : check_answers(catalog_, answers))

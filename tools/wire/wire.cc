@@ -22,15 +22,4 @@ std::optional<Catalog> catalog_from_json(std::string_view text) { return read<Ca
 std::string office_to_json(const Office& office) { return wire::to_text(wire::Writer::write(office)); }
 std::optional<Office> office_from_json(std::string_view text) { return read<Office>(text); }
 
-std::optional<Answers> answers_from_json(std::string_view text) {
-  const Json json = wire::from_text(text);
-  if (!json.is_object()) return std::nullopt;
-  Answers answers;
-  for (const auto& [question, answer] : json.items()) {
-    if (!answer.is_string()) return std::nullopt;
-    answers[question] = answer.get_ref<const std::string&>();
-  }
-  return answers;
-}
-
 }  // namespace tenwinters

@@ -30,7 +30,8 @@ namespace tenwinters {
 //   {"place": "gannet_quay", "answers": {"sun": "full"}}   -> advice_to_json(advise(...))
 //
 // A missing place is the office's first. Whatever is wrong with a request, the answer is JSON:
-// {"error": "request" | "place" | "question" | "answer", "found": text, "nearest": text}.
+// {"error": "request" | "place" | "question" | "answer", "found": text, "nearest": text}; `found` is the
+// beginning of what was found, or its JSON kind, in ASCII.
 class Desk {
  public:
   Desk(Catalog catalog, Office office);

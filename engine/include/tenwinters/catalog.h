@@ -6,6 +6,7 @@
 
 #include <array>
 #include <cstddef>
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -15,6 +16,9 @@
 #include "tenwinters/yard.h"
 
 namespace tenwinters {
+
+// Text by language code ("en", "es").
+using Words = std::map<std::string, std::string, std::less<>>;
 
 enum class SetsFruit { without_pollen, own_pollen, partner_needed };
 template <> struct Names<SetsFruit> {
@@ -135,6 +139,14 @@ struct Traits {
   Choices<Hazard> hazards;
 };
 
+// The two alleles of the locus by which citrus refuses its own pollen. Papers number them by schemes of
+// their own; alleles of different schemes are never compared. "Sf" neither refuses nor is refused.
+struct SGenotype {
+  std::string scheme;                         // "" = not known
+  std::vector<std::string> alleles;           // two, "Sf" or "S" and a number
+  Evidence evidence;
+};
+
 struct CitrusType {
   std::string id;
   std::string botanical;                      // accepted name with authority
@@ -142,6 +154,7 @@ struct CitrusType {
   std::vector<std::string> synonyms;          // trade and kitchen names, any language
   Evidence naming;                            // who says so
   int trade_order = 0;                        // 1 = hardiest; the order in which the trade lists types
+  SGenotype s_genotype;
   Traits traits;
 };
 
@@ -155,7 +168,8 @@ struct Cultivar {
   std::vector<std::string> look_alikes;       // cultivar ids it is confused with
   std::vector<std::string> ancestors;         // ids of cultivars, types or wild species it descends from
   std::vector<std::string> partners;          // cultivar ids known to set its fruit well
-  std::vector<std::string> not_partners;      // cultivar ids that share its self-incompatibility
+  std::vector<std::string> not_partners;      // cultivar ids whose pollen it refuses: stated, or by s_genotype
+  SGenotype s_genotype;                       // own, else the type's
   double cold_offset_c = 0;                   // already applied to traits.cold; kept to be shown
   Traits traits;                              // complete: own where stated, else the type's
 };
@@ -219,6 +233,43 @@ struct Source {
   bool read = false;                          // false: recalled, no copy seen
 };
 
+enum class Jurisdiction { federal, state };
+template <> struct Names<Jurisdiction> {
+  static constexpr std::string_view list[] = {"federal", "state"};
+};
+enum class Actor { everyone, nursery, seller };
+template <> struct Names<Actor> {
+  static constexpr std::string_view list[] = {"everyone", "nursery", "seller"};
+};
+enum class Action { import, move_interstate, move_in, move_out, move_within, sell, propagate, plant };
+template <> struct Names<Action> {
+  static constexpr std::string_view list[] = {"import",      "move_interstate", "move_in",   "move_out",
+                                              "move_within", "sell",            "propagate", "plant"};
+};
+enum class Effect { forbidden, allowed_if, allowed };
+template <> struct Names<Effect> {
+  static constexpr std::string_view list[] = {"forbidden", "allowed_if", "allowed"};
+};
+
+// One rule of plant-movement law, as structure to ask about: never legal advice. Where no rule is on
+// file the answer is "ask", never "allowed".
+struct MovementRule {
+  std::string id;
+  Jurisdiction jurisdiction = Jurisdiction::federal;
+  std::string state;                          // two letters; "" = federal
+  std::vector<std::string> pests;             // citrus_canker, greening ...; empty = whatever the pest
+  std::vector<Actor> actors;
+  std::vector<Action> actions;
+  Effect effect = Effect::forbidden;
+  Words says;                                 // what it concerns, in our own words
+  std::string citation;
+  std::string effective;                      // ISO date, "" = not known
+  std::string review_by;                      // ISO date, after which nobody should rely on the entry
+  std::string body;                           // who answers for it, by its own name
+  std::string defer_to;                       // key in words under `ask`
+  Evidence evidence;                          // `seen` is the date on which it was checked
+};
+
 // One criterion of the value model: 0..1 by a value function in the engine, times its weight.
 struct Criterion {
   std::string id;                             // one the engine knows: see kCriteria in advise.h
@@ -233,6 +284,7 @@ struct Catalog {
   std::vector<Microclimate> microclimates;    // one for each Spot, in the order of Spot
   std::vector<Protection> protections;
   std::vector<Caution> cautions;
+  std::vector<MovementRule> rules;            // federal first, then by state; then by id
   std::vector<Question> questions;            // in the order in which a fixed interview asks them
   std::vector<Criterion> criteria;            // in the order in which reasons are listed
   ColdModel cold_model;                       // constants of the cold model

@@ -1,7 +1,6 @@
 // An office: whom it serves, which places it answers for, what its rules forbid.
 #pragma once
 
-#include <map>
 #include <string>
 #include <vector>
 
@@ -14,9 +13,6 @@ enum class Units { us, metric };
 template <> struct Names<Units> {
   static constexpr std::string_view list[] = {"us", "metric"};
 };
-
-// Text by language code ("en", "es").
-using Words = std::map<std::string, std::string, std::less<>>;
 
 struct Place {
   std::string id;

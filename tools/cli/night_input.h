@@ -1,0 +1,53 @@
+// What `tenwinters night` is asked: the cold that is coming, and the trees that stand in it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/session.h"
+#include "tenwinters/night.h"
+
+namespace CLI {
+class App;
+class Option;
+}
+
+namespace tenwinters::cli {
+
+struct NightOptions {
+  std::string low;                       // "25F", "-4C"
+  int hours = 4;
+  std::string before;                    // mild, gradual, sudden; "" = not said
+  double hardening = -1;                 // 0..1; -1 = not said
+  std::string daily, hourly, date;       // files; ISO date of the night wanted
+  double latitude = 0;
+  CLI::Option* latitude_given = nullptr;
+  bool windy = false;
+  int month = 0;
+  std::string place;
+
+  std::vector<std::string> trees;        // ids
+  std::string trees_file;
+  std::string rootstock, age = "10", health = "good", container, spot = "open", crop = "light";
+  std::vector<std::string> protections;
+  bool json = false;
+};
+void add_night_options(CLI::App& command, NightOptions& options);
+
+struct NightWeather {
+  NightAir air;
+  std::string said;                      // where hardening and hours came from, said aloud
+};
+// 0 or the exit status, complaints printed.
+[[nodiscard]] int read_weather(const NightOptions& options, const Loaded& loaded, const Place& place, NightWeather& weather);
+
+// A list of trees owns nothing: the catalogue must outlive it.
+[[nodiscard]] int read_trees(const NightOptions& options, const Loaded& loaded, const Place& place,
+                             std::vector<NightTree>& trees);
+
+// "25F", "25 f", "-4C", "-4.5 °C"; without a letter in `units`. Nothing if it is no temperature of this world.
+[[nodiscard]] std::optional<double> parse_temperature_c(std::string_view text, Units units);
+// Litres from "57", "57l", "15gal", "ground" (0). Without a letter in `units`.
+[[nodiscard]] std::optional<double> parse_container_l(std::string_view text, Units units);
+
+}  // namespace tenwinters::cli

@@ -1,0 +1,218 @@
+// The trees that stand in the cold: from options, or from a table with one tree a line.
+#include <fmt/core.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+#include "cli/night_input.h"
+#include "tenwinters/units.h"
+
+namespace tenwinters::cli {
+namespace {
+
+constexpr std::size_t kFileLimit = 4u << 20u;
+constexpr std::string_view kColumns[] = {"tree", "rootstock", "age", "health", "container", "crop", "spot", "protection"};
+
+// One tree as it was written; empty = as the options say, or the default.
+struct Written {
+  std::string tree, rootstock, age, health, container, crop, spot, protection;
+  std::string where;                     // "trees.csv:3: " or ""
+};
+
+std::vector<std::string_view> tree_ids(const Catalog& catalog) {
+  std::vector<std::string_view> ids;
+  for (const CitrusType& type : catalog.types) ids.push_back(type.id);
+  for (const Cultivar& cultivar : catalog.cultivars) ids.push_back(cultivar.id);
+  return ids;
+}
+
+template <class T>
+std::vector<std::string_view> ids_of(const std::vector<T>& all) {
+  std::vector<std::string_view> ids;
+  for (const T& one : all) ids.push_back(one.id);
+  return ids;
+}
+
+template <class Names>
+int refuse(const Written& written, std::string_view what, const std::string& found, const Names& names, std::string_view expected) {
+  complain(written.where + "no " + std::string(what) + " \"" + found + "\"" +
+               (expected.empty() ? "" : "; expected " + std::string(expected)),
+           std::string(nearest_name(found, names)));
+  return kMisuse;
+}
+
+std::vector<std::string> words_of(const std::string& text) {
+  std::vector<std::string> words;
+  std::string word;
+  for (const char c : text + " ") {
+    if (c == ' ' || c == '+' || c == '|' || c == ';' || c == ',') {
+      if (!word.empty()) words.push_back(std::move(word));
+      word.clear();
+    } else {
+      word += c;
+    }
+  }
+  return words;
+}
+
+int settle(const Written& written, const Loaded& loaded, const Place& place, NightTree& tree) {
+  const Catalog& catalog = loaded.catalog;
+  tree.id = written.tree;
+  tree.region = place.region;
+  if (const Cultivar* cultivar = find_cultivar(catalog, written.tree)) {
+    tree.traits = &cultivar->traits;
+  } else if (const CitrusType* type = find_type(catalog, written.tree)) {
+    tree.traits = &type->traits;
+  } else {
+    return refuse(written, "cultivar or type", written.tree, tree_ids(catalog), "");
+  }
+  if (!written.rootstock.empty()) {
+    tree.rootstock = find_rootstock(catalog, written.rootstock);
+    if (tree.rootstock == nullptr) return refuse(written, "rootstock", written.rootstock, ids_of(catalog.rootstocks), "");
+  }
+  double age = 0;
+  const std::string& text = written.age;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), age);
+  if (error != std::errc() || end != text.data() + text.size() || !(age >= 0 && age <= 200)) {
+    complain(written.where + "age \"" + text + "\" is not a number of years, 0 to 200");
+    return kMisuse;
+  }
+  tree.age = std::max(1, static_cast<int>(std::ceil(age)));
+  const std::optional<Health> health = parse<Health>(written.health);
+  if (!health) return refuse(written, "health", written.health, names_of<Health>(), "good, fair or poor");
+  tree.health = *health;
+  constexpr std::string_view kCrops[] = {"light", "heavy"};
+  if (written.crop != "light" && written.crop != "heavy") return refuse(written, "crop", written.crop, kCrops, "light or heavy");
+  tree.heavy_crop = written.crop == "heavy";
+  const std::optional<double> litres = parse_container_l(written.container, loaded.units);
+  if (!litres) {
+    complain(written.where + "container \"" + written.container + "\" is neither \"ground\" nor a size such as 15gal or 57l");
+    return kMisuse;
+  }
+  tree.container_l = *litres;
+  const std::optional<Spot> spot = parse<Spot>(written.spot);
+  if (!spot) return refuse(written, "spot", written.spot, names_of<Spot>(), "");
+  for (const Microclimate& climate : catalog.microclimates)
+    if (climate.spot == *spot) tree.warmer_c = climate.warmer_c.best;
+  for (const std::string& id : words_of(written.protection)) {
+    const Protection* protection = find_protection(catalog, id);
+    if (protection == nullptr) return refuse(written, "protection", id, ids_of(catalog.protections), "");
+    if (protection->container_only && tree.container_l <= 0) {
+      complain(written.where + "protection \"" + id + "\" is for trees in containers");
+      return kMisuse;
+    }
+    if (id != "none") tree.protections.push_back(protection);
+  }
+  return kDone;
+}
+
+std::vector<std::string> cells_of(std::string_view line) {
+  std::vector<std::string> cells(1);
+  bool quoted = false;
+  for (const char c : line) {
+    if (c == '"') quoted = !quoted;
+    else if (c == ',' && !quoted) cells.emplace_back();
+    else if (c != '\r') cells.back() += c;
+  }
+  for (std::string& cell : cells) {
+    const std::size_t first = cell.find_first_not_of(" \t"), last = cell.find_last_not_of(" \t");
+    cell = first == std::string::npos ? "" : cell.substr(first, last - first + 1);
+  }
+  return cells;
+}
+
+int read_table(const NightOptions& options, const Written& defaults, std::vector<Written>& all) {
+  const DiskReader disk;
+  std::string why;
+  const std::optional<std::string> text = disk.read(options.trees_file, kFileLimit, why);
+  if (!text) {
+    complain(options.trees_file + ": " + why);
+    return kFindings;
+  }
+  std::string_view rest = *text;
+  if (rest.starts_with("\xEF\xBB\xBF")) rest.remove_prefix(3);
+  std::vector<std::string Written::*> columns;
+  for (int number = 1; !rest.empty(); ++number) {
+    const std::size_t end = rest.find('\n');
+    const std::vector<std::string> cells = cells_of(rest.substr(0, end));
+    rest.remove_prefix(end == std::string_view::npos ? rest.size() : end + 1);
+    if ((cells.size() == 1 && cells[0].empty()) || cells[0].starts_with('#')) continue;
+    const std::string where = options.trees_file + ":" + std::to_string(number) + ": ";
+    if (columns.empty()) {
+      constexpr std::string Written::*kFields[] = {&Written::tree,      &Written::rootstock, &Written::age,  &Written::health,
+                                                   &Written::container, &Written::crop,      &Written::spot, &Written::protection};
+      bool names_trees = false;
+      for (const std::string& name : cells) {
+        const std::string_view known = name == "id" || name == "cultivar" || name == "type" ? "tree" : std::string_view(name);
+        const auto at = std::find(std::begin(kColumns), std::end(kColumns), known);
+        if (at == std::end(kColumns)) {
+          complain(where + "no column \"" + name + "\"; expected tree, rootstock, age, health, container, crop, spot, protection",
+                   std::string(nearest_name(name, kColumns)));
+          return kMisuse;
+        }
+        columns.push_back(kFields[at - std::begin(kColumns)]);
+        names_trees = names_trees || known == "tree";
+      }
+      if (!names_trees) {
+        complain(where + "the first line names the columns, and one of them must be \"tree\"");
+        return kMisuse;
+      }
+      continue;
+    }
+    if (cells.size() > columns.size()) {
+      complain(where + fmt::format("{} cells under {} columns", cells.size(), columns.size()));
+      return kMisuse;
+    }
+    Written written = defaults;
+    written.where = where;
+    for (std::size_t i = 0; i < cells.size(); ++i)
+      if (!cells[i].empty()) written.*columns[i] = cells[i];
+    all.push_back(std::move(written));
+  }
+  return kDone;
+}
+
+}  // namespace
+
+std::optional<double> parse_container_l(std::string_view text, Units units) {
+  if (text.empty() || text == "ground") return 0;
+  double value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc() || !(value >= 0 && value <= 2000)) return std::nullopt;
+  std::string_view unit(end, static_cast<std::size_t>(text.data() + text.size() - end));
+  while (unit.starts_with(' ')) unit.remove_prefix(1);
+  if (unit == "gal" || (unit.empty() && units == Units::us)) return to_litres(Gallons{value}).litres;
+  return unit == "l" || unit == "L" || unit.empty() ? std::optional(value) : std::nullopt;
+}
+
+int read_trees(const NightOptions& options, const Loaded& loaded, const Place& place, std::vector<NightTree>& trees) {
+  Written defaults;
+  defaults.rootstock = options.rootstock;
+  defaults.age = options.age;
+  defaults.health = options.health;
+  defaults.container = options.container;
+  defaults.crop = options.crop;
+  defaults.spot = options.spot;
+  for (const std::string& id : options.protections) defaults.protection += (defaults.protection.empty() ? "" : " ") + id;
+  std::vector<Written> all;
+  for (const std::string& id : options.trees) {
+    all.push_back(defaults);
+    all.back().tree = id;
+  }
+  if (!options.trees_file.empty())
+    if (const int status = read_table(options, defaults, all)) return status;
+  if (all.empty()) {
+    complain("name the trees: --tree owari, again and again, or --trees FILE");
+    return kMisuse;
+  }
+  for (const Written& written : all) {
+    NightTree tree;
+    if (const int status = settle(written, loaded, place, tree)) return status;
+    trees.push_back(std::move(tree));
+  }
+  return kDone;
+}
+
+}  // namespace tenwinters::cli

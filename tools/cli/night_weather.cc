@@ -1,0 +1,247 @@
+// The cold that is coming: one low held for some hours, or the worst spell of a daily or hourly file.
+#include <fmt/core.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+#include "cli/night_input.h"
+#include "records/records.h"
+#include "tenwinters/units.h"
+
+namespace tenwinters::cli {
+namespace {
+
+constexpr std::size_t kFileLimit = 64u << 20u;
+constexpr int kHoursInDay = 24;
+constexpr int kLeadDays = 30;          // days before the cold from which hardening can be told
+constexpr std::size_t kThawHours = 8;  // hours on end above +5 C end a spell
+constexpr double kWarmC = 5;
+
+struct Before {
+  std::string_view id;
+  double hardening;
+  std::string_view said;
+};
+// How hardened trees are after such weather; see the rates of HardeningModel in climate.h.
+constexpr Before kBefore[] = {{"mild", 0.3, "an ordinary mild spell before"},
+                              {"gradual", 0.9, "weeks of slow cooling before"},
+                              {"sudden", 0.05, "growing weather to within three days"}};
+constexpr double kUsual = 0.5;
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  return text;
+}
+
+// A number and what follows it.
+std::optional<double> leading_number(std::string_view& text) {
+  text = trimmed(text);
+  if (!text.empty() && text.front() == '+') text.remove_prefix(1);
+  double value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc() || !std::isfinite(value)) return std::nullopt;
+  text = trimmed(text.substr(static_cast<std::size_t>(end - text.data())));
+  return value;
+}
+
+// A run of hours with how hardened trees are at its start.
+struct Series {
+  std::vector<double> air_c;           // hour by hour, NaN where unknown
+  std::vector<int> day;                // day_number of each
+  int first_hour = 0;                  // of the day, of the first entry
+};
+
+std::optional<double> said_hardening(const NightOptions& options, std::string& said) {
+  if (options.hardening >= 0) {
+    said = fmt::format("hardening {:.2f} as given", options.hardening);
+    return options.hardening;
+  }
+  for (const Before& before : kBefore)
+    if (before.id == options.before) {
+      said = fmt::format("hardening {:.2f}: {}", before.hardening, before.said);
+      return before.hardening;
+    }
+  return std::nullopt;
+}
+
+int from_low(const NightOptions& options, const Loaded& loaded, NightWeather& weather) {
+  const std::optional<double> low = parse_temperature_c(options.low, loaded.units);
+  if (!low) {
+    complain("--low \"" + options.low + "\" is no temperature; expected such as 25F or -4C");
+    return kMisuse;
+  }
+  std::string said;
+  const double hardening = said_hardening(options, said).value_or(kUsual);
+  if (said.empty()) said = fmt::format("hardening {:.2f}: the weather before was not said (--before)", hardening);
+  weather.air.hardening_permille = static_cast<int>(hardening * 1000 + 0.5);
+  weather.air.start_hour = std::max(0, kHoursInDay - 17 - options.hours / 2);  // about the small hours
+  weather.air.tenths_c.assign(static_cast<std::size_t>(options.hours), static_cast<std::int16_t>(to_tenths(*low)));
+  weather.said = said;
+  return kDone;
+}
+
+// The spell about the coldest hour (of the night of `wanted`, if any).
+int from_series(const NightOptions& options, const Series& series, double lead_days, NightWeather& weather) {
+  const std::size_t size = series.air_c.size();
+  std::size_t coldest = size;
+  std::optional<int> wanted;
+  if (!options.date.empty()) {
+    int y = 0, m = 0, d = 0;
+    if (std::sscanf(options.date.c_str(), "%4d-%2d-%2d", &y, &m, &d) != 3 || !is_date(y, m, d)) {
+      complain("--date \"" + options.date + "\" is no date; expected YYYY-MM-DD");
+      return kMisuse;
+    }
+    wanted = day_number(y, m, d);
+  }
+  for (std::size_t i = 0; i < size; ++i) {
+    if (std::isnan(series.air_c[i]) || (wanted && series.day[i] != *wanted)) continue;
+    if (coldest == size || series.air_c[i] < series.air_c[coldest]) coldest = i;
+  }
+  if (coldest == size) {
+    complain(wanted ? "the file has no reading on " + options.date : "the file has no temperatures to go by");
+    return kFindings;
+  }
+  const auto warm = [&](std::size_t i) { return std::isnan(series.air_c[i]) || series.air_c[i] > kWarmC; };
+  std::size_t first = coldest, last = coldest;
+  for (std::size_t i = coldest, run = 0; i-- > 0 && run < kThawHours;) {
+    run = warm(i) ? run + 1 : 0;
+    if (run == 0) first = i;
+  }
+  for (std::size_t i = coldest + 1, run = 0; i < size && run < kThawHours; ++i) {
+    run = warm(i) ? run + 1 : 0;
+    if (run == 0) last = i;
+  }
+
+  std::string said;
+  const std::optional<double> stated = said_hardening(options, said);
+  const HardeningModel model;
+  Hardening state{stated.value_or(lead_days >= kLeadDays ? 0 : kUsual), 0};
+  for (std::size_t i = 0; i < first; ++i)
+    if (!std::isnan(series.air_c[i])) state = harden(model, state, series.air_c[i], 1);
+  weather.air.hardening_permille = static_cast<int>(state.h * 1000 + 0.5);
+  weather.said = fmt::format("hardening {:.2f} as the cold came, from the days of the file", state.h);
+  if (stated)
+    weather.said += "; before them " + said;
+  else if (lead_days < kLeadDays)
+    weather.said += fmt::format("; before them {:.2f}, which was not said (--before)", kUsual);
+
+  weather.air.start_hour = (series.first_hour + static_cast<int>(first)) % kHoursInDay;
+  for (std::size_t i = first; i <= last; ++i)
+    weather.air.tenths_c.push_back(warm(i) ? kWarm : static_cast<std::int16_t>(to_tenths(series.air_c[i])));
+  const CivilDate date = civil_date(series.day[coldest]);
+  if (weather.air.month == 0) weather.air.month = date.month;
+  weather.said += fmt::format("; the spell of {:04}-{:02}-{:02}", date.year, date.month, date.day);
+  return kDone;
+}
+
+int read_file(const std::string& path, std::string& text) {
+  const DiskReader disk;
+  std::string why;
+  std::optional<std::string> read = disk.read(path, kFileLimit, why);
+  if (!read) {
+    complain(path + ": " + why);
+    return kFindings;
+  }
+  text = std::move(*read);
+  return kDone;
+}
+
+int tell(const std::vector<Diagnostic>& faults) {
+  for (const Diagnostic& fault : faults)
+    if (!fault.warning) fmt::print(stderr, "{}\n", to_text(fault));
+  return failed(faults) ? kFindings : kDone;
+}
+
+int from_daily(const NightOptions& options, double latitude_deg, NightWeather& weather) {
+  std::string text;
+  if (const int status = read_file(options.daily, text)) return status;
+  const Record record = read_record(text, options.daily);
+  if (const int status = tell(record.faults)) return status;
+  const HourlySeries hours = hourly_series(record.days, latitude_deg, true);
+  Series series;
+  for (std::size_t i = 0; i < hours.air_c.size(); ++i) {
+    series.air_c.push_back(static_cast<double>(hours.air_c[i]));
+    series.day.push_back(hours.first_day + static_cast<int>(i) / kHoursInDay);
+  }
+  double lead = 0;
+  if (!record.days.empty()) {
+    const auto coldest = std::min_element(record.days.begin(), record.days.end(), [](const Day& a, const Day& b) {
+      return (std::isnan(a.min_c) ? 99 : a.min_c) < (std::isnan(b.min_c) ? 99 : b.min_c);
+    });
+    const Day& first = record.days.front();
+    lead = day_number(coldest->year, coldest->month, coldest->day) - day_number(first.year, first.month, first.day);
+  }
+  const int status = from_series(options, series, lead, weather);
+  if (status == kDone) weather.said += "; daily lows and highs in " + record.unit_said + ", hours between them drawn";
+  return status;
+}
+
+int from_hourly(const NightOptions& options, NightWeather& weather) {
+  std::string text;
+  if (const int status = read_file(options.hourly, text)) return status;
+  const HourlyRecord record = read_hourly(text, options.hourly);
+  if (const int status = tell(record.faults)) return status;
+  if (record.hours.empty()) {
+    complain(options.hourly + ": no hours in it");
+    return kFindings;
+  }
+  // On a grid of hours, gaps unknown.
+  const auto stamp = [](const Hour& h) { return day_number(h.year, h.month, h.day) * kHoursInDay + h.hour; };
+  const int start = stamp(record.hours.front());
+  Series series;
+  series.first_hour = start % kHoursInDay;
+  for (const Hour& hour : record.hours) {
+    const int at = stamp(hour) - start;
+    if (at < 0 || at > 200 * 366 * kHoursInDay) continue;
+    const auto index = static_cast<std::size_t>(at);
+    if (series.air_c.size() <= index) series.air_c.resize(index + 1, std::nan(""));
+    series.air_c[index] = hour.air_c;
+  }
+  for (std::size_t i = 0; i < series.air_c.size(); ++i)
+    series.day.push_back((start + static_cast<int>(i)) / kHoursInDay);
+  const int status = from_series(options, series, static_cast<double>(series.air_c.size()) / kHoursInDay, weather);
+  if (status == kDone) weather.said += "; " + record.unit_said;
+  return status;
+}
+
+}  // namespace
+
+std::optional<double> parse_temperature_c(std::string_view text, Units units) {
+  std::optional<double> value = leading_number(text);
+  if (!value) return std::nullopt;
+  if (text.starts_with("\u00b0")) text = trimmed(text.substr(2));
+  bool fahrenheit = units == Units::us;
+  if (text == "F" || text == "f") fahrenheit = true;
+  else if (text == "C" || text == "c") fahrenheit = false;
+  else if (!text.empty()) return std::nullopt;
+  const double celsius = fahrenheit ? to_celsius(Fahrenheit{*value}).degrees : *value;
+  return celsius < -60 || celsius > 50 ? std::nullopt : std::optional(celsius);
+}
+
+int read_weather(const NightOptions& options, const Loaded& loaded, const Place& place, NightWeather& weather) {
+  const int ways = (options.low.empty() ? 0 : 1) + (options.daily.empty() ? 0 : 1) + (options.hourly.empty() ? 0 : 1);
+  if (ways != 1) {
+    complain(ways == 0 ? "say how cold it gets: --low 25F --hours 4, or --daily FILE, or --hourly FILE"
+                       : "--low, --daily and --hourly say the same thing; give one of them");
+    return kMisuse;
+  }
+  if (!options.before.empty()) {
+    std::vector<std::string_view> ids;
+    for (const Before& before : kBefore) ids.push_back(before.id);
+    if (std::find(ids.begin(), ids.end(), options.before) == ids.end()) {
+      complain("--before \"" + options.before + "\" is not one of mild, gradual, sudden",
+               std::string(nearest_name(options.before, ids)));
+      return kMisuse;
+    }
+  }
+  weather.air.windy = options.windy;
+  weather.air.month = options.month;
+  const double latitude = options.latitude_given->count() > 0 ? options.latitude : place.winters.latitude_deg;
+  if (!options.low.empty()) return from_low(options, loaded, weather);
+  return options.daily.empty() ? from_hourly(options, weather) : from_daily(options, latitude, weather);
+}
+
+}  // namespace tenwinters::cli
