@@ -17,6 +17,7 @@ namespace {
 
 constexpr double kNoWork = 0.5;        // nights a winter below which nobody calls it work
 constexpr double kLimitPenalty = 100;  // more than every point there is
+constexpr double kPlainer = 1;         // points by which a way through a freeze must win for each caution it brings
 
 // One way the unanswered questions could go, ready to be judged: its yard and which planting it makes.
 struct JudgedCase {
@@ -112,7 +113,7 @@ class Chooser {
   [[nodiscard]] double likely_value(const Tree& tree, const Prospect& prospect, bool winters) const;
   [[nodiscard]] const Rootstock* best_stock(Tree tree, const Stocks& stocks) const;
   [[nodiscard]] std::size_t best_habit(const Tree& tree, Prospects& prospects) const;
-  void judge_limits(const Tree& tree, std::size_t habit, Prospects& prospects, Candidate& out) const;
+  void judge_limits(const Tree& tree, const Stocks& stocks, std::size_t habit, Prospects& prospects, Candidate& out) const;
   void judge_criteria(const Tree& tree, std::size_t habit, Prospects& prospects, Candidate& out) const;
   [[nodiscard]] Prospect blend(const Tree& tree, std::size_t habit, Prospects& prospects) const;
   [[nodiscard]] Shelf shelf(const Tree& tree, std::size_t habit, Prospects& prospects, const Candidate& candidate) const;
@@ -194,30 +195,35 @@ double Chooser::likely_value(const Tree& tree, const Prospect& prospect, bool wi
   return value;
 }
 
-// The stock with the most points in the likeliest yard. A hardier stock never does worse in a winter,
-// so a stock that gives fewer points elsewhere and no more hardiness need not be replayed.
+// The stock with the most points in the likeliest yard. A hardier or stronger stock never does worse in a
+// winter, so one that another outdoes in these and gives no more points elsewhere need not be replayed.
 const Rootstock* Chooser::best_stock(Tree tree, const Stocks& stocks) const {
   const Prospect unread;
-  std::vector<std::pair<double, const Rootstock*>> ranked;
+  std::vector<double> elsewhere;
   for (const Rootstock* stock : stocks.usable) {
     tree.stock = stock;
-    ranked.push_back({likely_value(tree, unread, false), stock});
+    elsewhere.push_back(likely_value(tree, unread, false));
   }
-  std::sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) {
-    return std::tuple(-a.first, -a.second->cold_gain_c.best, std::string_view(a.second->id)) <
-           std::tuple(-b.first, -b.second->cold_gain_c.best, std::string_view(b.second->id));
-  });
-  const Rootstock* best = nullptr;
-  double most = 0, hardiest = 0;
-  for (const auto& [value, stock] : ranked) {
-    if (best != nullptr && stock->cold_gain_c.best <= hardiest) continue;
-    hardiest = stock->cold_gain_c.best;
-    tree.stock = stock;
-    const double total = value + likely_value(tree, expected(cares_.all()[likely_slots_.front()], tree), true);
-    if (best == nullptr || total > most) {
-      best = stock;
-      most = total;
+  const auto outdone = [&](std::size_t i) {
+    for (std::size_t j = 0; j < stocks.usable.size(); ++j) {
+      const Rootstock &mine = *stocks.usable[i], &other = *stocks.usable[j];
+      const bool no_worse = elsewhere[j] >= elsewhere[i] && other.cold_gain_c.best >= mine.cold_gain_c.best &&
+                            other.size_share.best >= mine.size_share.best;
+      const bool better = elsewhere[j] > elsewhere[i] || other.cold_gain_c.best > mine.cold_gain_c.best ||
+                          other.size_share.best > mine.size_share.best || j < i;
+      if (j != i && no_worse && better) return true;
     }
+    return false;
+  };
+  const Rootstock* best = nullptr;
+  double most = 0;
+  for (std::size_t i = 0; i < stocks.usable.size(); ++i) {
+    if (outdone(i)) continue;
+    tree.stock = stocks.usable[i];
+    const double total = elsewhere[i] + likely_value(tree, expected(cares_.all()[likely_slots_.front()], tree), true);
+    if (best != nullptr && total <= most) continue;
+    best = tree.stock;
+    most = total;
   }
   return best;
 }
@@ -227,7 +233,8 @@ std::size_t Chooser::best_habit(const Tree& tree, Prospects& prospects) const {
   double most = 0;
   for (std::size_t habit = 0; habit < habits_.size(); ++habit) {
     if (habit > 0 && likely_slots_[habit] == likely_slots_.front()) continue;
-    const double value = likely_value(tree, prospects.at(likely_slots_[habit]), true);
+    const double value = likely_value(tree, prospects.at(likely_slots_[habit]), true) -
+                         kPlainer * static_cast<double>(habits_[habit]->cautions.size());
     if (habit > 0 && value <= most) continue;
     best = habit;
     most = value;
@@ -235,7 +242,7 @@ std::size_t Chooser::best_habit(const Tree& tree, Prospects& prospects) const {
   return best;
 }
 
-void Chooser::judge_limits(const Tree& tree, std::size_t habit, Prospects& prospects, Candidate& out) const {
+void Chooser::judge_limits(const Tree& tree, const Stocks& stocks, std::size_t habit, Prospects& prospects, Candidate& out) const {
   const Prospect unread;
   for (const LimitPlan& limit : plan_.limits) {
     double chance = 0;
@@ -243,7 +250,14 @@ void Chooser::judge_limits(const Tree& tree, std::size_t habit, Prospects& prosp
     Reason why;
     for (const JudgedCase& one : limit.cases) {
       const Prospect& seen = limit.rule->winters ? prospects.at(one.slots[habit]) : unread;
-      if (limit.rule->passes(tree, one.yard, seen)) {
+      bool passes = limit.rule->passes(tree, one.yard, seen);
+      if (limit.rule->by_stock && limit.cases.size() > 1)
+        for (std::size_t i = 0; i < stocks.usable.size() && !passes; ++i) {
+          Tree other = tree;
+          other.stock = stocks.usable[i];
+          passes = limit.rule->passes(other, one.yard, seen);
+        }
+      if (passes) {
         chance += one.share;
         all_fail = false;
       } else {
@@ -331,7 +345,7 @@ Candidate Chooser::judge(const Cultivar& cultivar) const {
   out.rootstock = tree.stock->id;
   out.protection = tree.habit->id;
   out.prospect = blend(tree, habit, prospects);
-  judge_limits(tree, habit, prospects, out);
+  judge_limits(tree, stocks, habit, prospects, out);
   judge_criteria(tree, habit, prospects, out);
   out.shelf = shelf(tree, habit, prospects, out);
   out.notes = tree_notes(tree, household_, out.prospect);

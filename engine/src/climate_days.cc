@@ -5,7 +5,9 @@
 namespace tenwinters {
 namespace {
 
-constexpr bool leap(int year) { return year % 4 == 0 && (year % 100 != 0 || year % 400 == 0); }
+constexpr bool leap(int year) {
+  return year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+}
 constexpr int kBefore[] = {0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334};
 
 // Enough cold-season minima (of 151 or 152, and 153) to trust that the lowest reading is among them.
@@ -45,14 +47,19 @@ CivilDate civil_date(int number) {
   return {year, month, left + 1};
 }
 
-int winter_year(const CivilDate& date, bool southern) { return date.year + (!southern && date.month >= 7 ? 1 : 0); }
+int winter_year(const CivilDate& date, bool southern) {
+  return date.year + (!southern && date.month >= 7 ? 1 : 0);
+}
 
 int winter_start(int winter, bool southern) {
   return southern ? day_number(winter, 1, 1) : day_number(winter - 1, 7, 1);
 }
 
 WinterList list_winters(std::span<const Day> days, bool southern) {
-  struct Seen { WinterLow low; int readings = 0, minima = 0; };
+  struct Seen {
+    WinterLow low;
+    int readings = 0, minima = 0;
+  };
   std::vector<Seen> seen;  // by winter, without holes
   for (const Day& day : days) {
     if (std::isnan(day.min_c)) continue;
@@ -84,8 +91,10 @@ WinterList list_winters(std::span<const Day> days, bool southern) {
   while (first < seen.size() && seen[first].minima == 0) ++first;
   WinterList list;
   for (std::size_t i = first; i < seen.size(); ++i) {
-    if (seen[i].minima >= kNeeded) list.complete.push_back(seen[i].low);
-    else list.left_out.push_back(seen[i].low.year);
+    if (seen[i].minima >= kNeeded)
+      list.complete.push_back(seen[i].low);
+    else
+      list.left_out.push_back(seen[i].low.year);
   }
   return list;
 }

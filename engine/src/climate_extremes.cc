@@ -24,7 +24,9 @@ double power_ratio(double b, double a, double k) {
 }
 
 // L-skewness of a GEV (Hosking 1990): it falls steadily as the shape grows.
-double skewness(double k) { return 2 * power_ratio(3, 2, k) - 3; }
+double skewness(double k) {
+  return 2 * power_ratio(3, 2, k) - 3;
+}
 
 constexpr double kSmall = 1e-7;  // shapes nearer to 0 are a Gumbel to all the digits a double has
 
@@ -100,7 +102,9 @@ LMoments gev_l_moments(const Gev& gev) {
   return m;
 }
 
-double return_level_of_minima(const Gev& gev, double years) { return -gev_quantile(gev, 1 - 1 / years); }
+double return_level_of_minima(const Gev& gev, double years) {
+  return -gev_quantile(gev, 1 - 1 / years);
+}
 
 std::vector<Range> bootstrap_return_levels(const Gev& gev, std::size_t n, std::span<const double> years, int samples,
                                            std::uint64_t seed) {

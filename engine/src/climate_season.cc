@@ -33,7 +33,9 @@ Zone hardiness_zone(double mean_annual_extreme_min_c) {
   return {held / 2 + 1, held % 2 == 0 ? 'a' : 'b'};
 }
 
-std::string zone_name(const Zone& zone) { return std::to_string(zone.number) + zone.half; }
+std::string zone_name(const Zone& zone) {
+  return std::to_string(zone.number) + zone.half;
+}
 
 FreezeDates freeze_dates(std::span<const WinterLow> winters, std::size_t threshold_index) {
   FreezeDates result;
@@ -55,7 +57,9 @@ FreezeDates freeze_dates(std::span<const WinterLow> winters, std::size_t thresho
   return result;
 }
 
-double degree_days_mean(double min, double max, double base) { return std::max(0.0, (min + max) / 2 - base); }
+double degree_days_mean(double min, double max, double base) {
+  return std::max(0.0, (min + max) / 2 - base);
+}
 
 double degree_days_lifted(double min, double max, double base) {
   return (std::max(min, base) + std::max(max, base)) / 2 - base;

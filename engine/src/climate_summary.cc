@@ -16,7 +16,8 @@ void count_days(std::span<const Day> days, ClimateSummary& summary) {
   for (const Day& day : days) {
     if (std::isnan(day.min_c)) continue;
     const int number = day_number(day.year, day.month, day.day);
-    if (!any) summary.first_day = number;
+    if (!any)
+      summary.first_day = number;
     else if (number > previous + 1) {
       summary.gaps.push_back({previous + 1, number - previous - 1});
       summary.days_missing += number - previous - 1;
@@ -54,7 +55,8 @@ void fit_extremes(ClimateSummary& summary) {
   summary.gev = fit_gev(summary.negated_moments);
   const std::vector<Range> limits = bootstrap_return_levels(*summary.gev, all.size(), kReturnYears);
   for (std::size_t i = 0; i < std::size(kReturnYears); ++i)
-    summary.return_levels.push_back({kReturnYears[i], return_level_of_minima(*summary.gev, kReturnYears[i]), limits[i]});
+    summary.return_levels.push_back(
+        {kReturnYears[i], return_level_of_minima(*summary.gev, kReturnYears[i]), limits[i]});
 }
 
 void list_coldest(std::span<const Day> days, double latitude_deg, ClimateSummary& summary) {
@@ -75,8 +77,8 @@ void list_coldest(std::span<const Day> days, double latitude_deg, ClimateSummary
 
 ClimateSummary summarize(std::span<const Day> days, const ClimateOptions& options) {
   ClimateSummary summary;
-  summary.southern = options.southern ? *options.southern
-                                      : (options.latitude_known ? options.latitude_deg < 0 : seasons_turned(days));
+  summary.southern =
+      options.southern ? *options.southern : (options.latitude_known ? options.latitude_deg < 0 : seasons_turned(days));
   count_days(days, summary);
   summary.winters = list_winters(days, summary.southern);
   const std::vector<WinterLow> chosen = chosen_winters(summary.winters.complete, options);
@@ -93,7 +95,8 @@ ClimateSummary summarize(std::span<const Day> days, const ClimateOptions& option
   summary.heat = heat_units(days);
   // Day length is the same north and south half a year apart; without a latitude the sign still matters.
   const double latitude = summary.southern && options.latitude_deg > 0 && !options.latitude_known
-                              ? -options.latitude_deg : options.latitude_deg;
+                              ? -options.latitude_deg
+                              : options.latitude_deg;
   list_coldest(days, latitude, summary);
   return summary;
 }

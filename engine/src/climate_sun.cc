@@ -13,8 +13,8 @@ constexpr double kPi = std::numbers::pi;
 // Hours of daylight when the sun's declination is `declination` (radians) and day starts and ends with
 // the sun's centre `altitude` (radians) above the horizon.
 double hours_above(double altitude, double latitude, double declination) {
-  const double cosine = (std::sin(altitude) - std::sin(latitude) * std::sin(declination)) /
-                        (std::cos(latitude) * std::cos(declination));
+  const double cosine =
+      (std::sin(altitude) - std::sin(latitude) * std::sin(declination)) / (std::cos(latitude) * std::cos(declination));
   if (cosine >= 1) return 0;
   if (cosine <= -1) return 24;
   return 24 / kPi * std::acos(cosine);
@@ -30,25 +30,21 @@ double spencer_declination(int day_of_year) {
 
 double day_length_h(double latitude_deg, int day_of_year, SunRule rule) {
   const double latitude = std::clamp(latitude_deg, -89.99, 89.99) * kPi / 180;
-  if (rule == SunRule::fao56)
-    return hours_above(0, latitude, 0.409 * std::sin(2 * kPi / 365 * day_of_year - 1.39));
+  if (rule == SunRule::fao56) return hours_above(0, latitude, 0.409 * std::sin(2 * kPi / 365 * day_of_year - 1.39));
   return hours_above(-0.8333 * kPi / 180, latitude, spencer_declination(day_of_year));
 }
 
 double air_by_day(const CurveDay& today, double hours_after_sunrise) {
-  return today.min_c +
-         (today.max_c - today.min_c) * std::sin(kPi * hours_after_sunrise / (today.day_length_h + 4));
+  return today.min_c + (today.max_c - today.min_c) * std::sin(kPi * hours_after_sunrise / (today.day_length_h + 4));
 }
 
-double air_by_night(double at_sunset_c, double next_min_c, double night_h, double hours_after_sunset,
-                    NightFall fall) {
+double air_by_night(double at_sunset_c, double next_min_c, double night_h, double hours_after_sunset, NightFall fall) {
   const double done = fall == NightFall::from_sunset ? std::log(hours_after_sunset + 1) / std::log(night_h + 1)
                                                      : std::log(std::max(1.0, hours_after_sunset)) / std::log(night_h);
   return at_sunset_c - (at_sunset_c - next_min_c) * done;
 }
 
-double air_at(const CurveDay& yesterday, const CurveDay& today, const CurveDay& tomorrow, double hour,
-              NightFall fall) {
+double air_at(const CurveDay& yesterday, const CurveDay& today, const CurveDay& tomorrow, double hour, NightFall fall) {
   if (hour < today.sunrise_h()) {
     const double night = today.sunrise_h() + 24 - yesterday.sunset_h();
     return air_by_night(air_by_day(yesterday, yesterday.day_length_h), today.min_c, night,
@@ -92,8 +88,10 @@ HourlySeries hourly_series(std::span<const Day> days, double latitude_deg, bool 
     CurveDay& day = curve[i];
     day.day_length_h = length[day_of_year(date)];
     if (std::isnan(day.min_c) && bridge) {
-      if (!std::isnan(day.max_c)) day.min_c = day.max_c - range;
-      else if (min_n[m] > 0) day.min_c = min_sum[m] / min_n[m];
+      if (!std::isnan(day.max_c))
+        day.min_c = day.max_c - range;
+      else if (min_n[m] > 0)
+        day.min_c = min_sum[m] / min_n[m];
     }
     if (std::isnan(day.max_c)) day.max_c = day.min_c + range;
     if (++date.day > days_in_month(date.year, date.month)) {

@@ -12,10 +12,16 @@ bool bears_alone(const Tree& tree, const Yard& yard) {
   return tree.cultivar->traits.sets_fruit.is != SetsFruit::partner_needed || has_partner(yard);
 }
 
+// A good crop of a dwarf is a smaller one. In a container the stock hardly shows.
+double crop_size(const Tree& tree, const Yard& yard) {
+  static constexpr Knot kSize[] = {{0.3, 0.8}, {1, 1}};  // by size share; our judgement
+  return yard.container_l > 0 ? 1 : piecewise(tree.stock->size_share.best, kSize);
+}
+
 double harvest_value(const Tree& tree, const Yard& yard, const Prospect& prospect) {
   // A tree bought at the usual age spends its first years growing, so eight of ten is all there is.
   static constexpr Knot kValue[] = {{0, 0}, {2, 0.2}, {5, 0.65}, {8, 1}};
-  return piecewise(prospect.good_harvests.best, kValue) * (bears_alone(tree, yard) ? 1 : kAloneShare);
+  return piecewise(prospect.good_harvests.best, kValue) * crop_size(tree, yard) * (bears_alone(tree, yard) ? 1 : kAloneShare);
 }
 
 Reason harvest_reason(const Tree& tree, const Yard& yard, const Prospect& prospect, bool) {

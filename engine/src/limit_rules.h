@@ -11,6 +11,7 @@ struct LimitRule {
   std::string_view id;
   Reads reads = 0;
   bool winters = false;  // reads the prospect of the case
+  bool by_stock = false; // another stock could pass: while the yard is not known, any that may still be chosen counts
   bool (*passes)(const Tree&, const Yard&, const Prospect&) = nullptr;
   Reason (*reason)(const Tree&, const Yard&, const Prospect&) = nullptr;  // of a fail
 };

@@ -65,6 +65,7 @@ class Writer {
       }
       if (taker.tree.needs_partner && !taker.has_partner)
         plan.notes.push_back({"plan_partner_missing", {about("tree", ArgKind::cultivar, taker.tree.id)}});
+      if (taker.tree.partner_near) plan.notes.push_back({"plan_partner_near", {about("tree", ArgKind::cultivar, taker.tree.id)}});
       if (taker.tree.seed_loss > 0 && spoiler != nullptr) {
         taker.seedy = true;
         plan.notes.push_back({"plan_seedy",
@@ -78,9 +79,17 @@ class Writer {
   }
 
   void what_goes(Plan& plan, const Chosen& chosen) const {
-    for (std::size_t i = 0; i < problem_.trees.size(); ++i) {
-      if (!problem_.trees[i].existing || std::binary_search(chosen.trees.begin(), chosen.trees.end(), i)) continue;
-      plan.gone.push_back(problem_.trees[i].id);
+    std::vector<std::pair<int, std::string>> standing;
+    for (const PlanTree& tree : problem_.trees)
+      if (tree.existing) standing.emplace_back(tree.slot, tree.id);
+    std::sort(standing.begin(), standing.end());
+    standing.erase(std::unique(standing.begin(), standing.end()), standing.end());
+    for (const auto& [slot, id] : standing) {
+      const int wanted = slot;
+      const bool stays = std::any_of(chosen.trees.begin(), chosen.trees.end(), [&](std::size_t i) {
+        return problem_.trees[i].existing && problem_.trees[i].slot == wanted;
+      });
+      if (!stays) plan.gone.push_back(id);
     }
     std::sort(plan.gone.begin(), plan.gone.end());
     for (const std::string& id : plan.gone) plan.notes.push_back({"plan_goes", {about("tree", ArgKind::cultivar, id)}});
@@ -177,7 +186,8 @@ std::int64_t plot_room(const Plot& plot) {
 }
 
 bool sets_fruit_of(const PlanTree& giver, const PlanTree& taker) {
-  return can_meet(giver, taker) && (giver.pollen == PollenWorth::good || lists(taker.partners, giver.id));
+  if (!can_meet(giver, taker) || giver.pollen == PollenWorth::none) return false;
+  return lists(taker.partners, giver.id) || (giver.pollen == PollenWorth::good && giver.type != taker.type);
 }
 
 bool makes_seeds_in(const PlanTree& giver, const PlanTree& taker) {

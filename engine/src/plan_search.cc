@@ -291,8 +291,8 @@ void Search::read_items() {
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     const PlanTree &x = trees[a], &y = trees[b];
-    return std::tie(y.existing, x.id, x.container, x.crown_cm, x.rootstock, x.protection, x.x_cm, x.y_cm) <
-           std::tie(x.existing, y.id, y.container, y.crown_cm, y.rootstock, y.protection, y.x_cm, y.y_cm);
+    return std::tie(y.existing, x.slot, x.id, x.container, x.crown_cm, x.rootstock, x.protection, x.x_cm, x.y_cm) <
+           std::tie(x.existing, y.slot, y.id, y.container, y.crown_cm, y.rootstock, y.protection, y.x_cm, y.y_cm);
   });
   std::vector<std::string> types;
   for (const PlanTree& tree : trees) types.push_back(tree.type);
@@ -301,9 +301,10 @@ void Search::read_items() {
     const PlanTree& tree = trees[at];
     Item item;
     item.tree = at;
-    item.group = !items_.empty() && !tree.existing && !trees[items_.back().tree].existing && trees[items_.back().tree].id == tree.id
-                     ? items_.back().group
-                     : groups_++;
+    const PlanTree* before = items_.empty() ? nullptr : &trees[items_.back().tree];
+    const bool same = before != nullptr && before->existing == tree.existing &&
+                      (tree.existing ? before->slot == tree.slot : before->id == tree.id);
+    item.group = same ? items_.back().group : groups_++;
     item.type = static_cast<std::size_t>(std::lower_bound(types.begin(), types.end(), tree.type) - types.begin());
     item.own = kOne * own_value(tree, problem_.weights);
     // A fixed tree may lean over the edge or into a setback, so it takes no share of the free area.

@@ -14,7 +14,7 @@ constexpr std::size_t kLeaf = 0, kWood = 1, kTrunk = 2, kFruit = 3, kBloom = 4, 
 
 double share_killed(const Replay& replay, const Replay::Cold& cold, int threshold) {
   const int above = std::min(threshold, kWarmestThreshold) - cold.lowest;
-  return above <= 0 ? 0 : replay.injuries[cold.injuries + static_cast<std::size_t>(above)];
+  return above <= 0 ? 0 : static_cast<double>(replay.injuries[cold.injuries + static_cast<std::size_t>(above)]);
 }
 
 // What a freeze kills of one stake, with and without the cover.

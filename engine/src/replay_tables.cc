@@ -10,6 +10,7 @@ namespace {
 
 constexpr int kNoonToMidnight = 12;
 constexpr int kHoursInDay = 24;
+constexpr std::int16_t kColdestAir = -1000;  // tenths; no station has read so low, a broken file might
 
 using Hours = std::span<const std::int16_t>;
 
@@ -37,10 +38,10 @@ void add_injuries(Replay& replay, Replay::Cold& cold, Hours hours) {
   const ColdNumbers& numbers = replay.numbers[0];
   std::vector<int> count(static_cast<std::size_t>(kWarmestThreshold - cold.lowest + 1));  // by tenth of a degree
   for (const std::int16_t air : hours)
-    if (air <= kWarmestThreshold) ++count[static_cast<std::size_t>(air - cold.lowest)];
+    if (air <= kWarmestThreshold) ++count[static_cast<std::size_t>(std::max(air, cold.lowest) - cold.lowest)];
   std::int64_t colder = 0, sum = 0;
   for (const int here : count) {
-    replay.injuries.push_back(injury(sum, numbers));
+    replay.injuries.push_back(static_cast<float>(injury(sum, numbers)));
     colder += here;
     sum += colder;
   }
@@ -48,7 +49,7 @@ void add_injuries(Replay& replay, Replay::Cold& cold, Hours hours) {
 
 void add_freeze(Replay& replay, const Spell& spell, const Freeze& freeze) {
   const Hours hours = Hours(spell.tenths_c).subspan(freeze.first, freeze.count);
-  const std::int16_t lowest = *std::min_element(hours.begin(), hours.end());
+  const std::int16_t lowest = std::max(*std::min_element(hours.begin(), hours.end()), kColdestAir);
   if (lowest >= kWarmestThreshold) return;
   Replay::Cold cold;
   cold.lowest = lowest;

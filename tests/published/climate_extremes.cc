@@ -22,15 +22,16 @@ const std::vector<double> kJacksonville{67, 39, 51, 47, 42, 42, 44, 42, 38, 34, 
                                         74, 52, 44, 69, 47, 53, 40, 51, 48, 52, 48, 67, 46, 36};
 
 // R package ismev, data set portpirie: annual maximum sea level, m, 1923-1987.
-const std::vector<double> kPortPirie{
-    4.03, 3.83, 3.65, 3.88, 4.01, 4.08, 4.18, 3.8,  4.36, 3.96, 3.98, 4.69, 3.85, 3.96, 3.85, 3.93, 3.75,
-    3.63, 3.57, 4.25, 3.97, 4.05, 4.24, 4.22, 3.73, 4.37, 4.06, 3.71, 3.96, 4.06, 4.55, 3.79, 3.89, 4.11,
-    3.85, 3.86, 3.86, 4.21, 4.01, 4.11, 4.24, 3.96, 4.21, 3.74, 3.85, 3.88, 3.66, 4.11, 3.71, 4.18, 3.9,
-    3.78, 3.91, 3.72, 4.0,  3.66, 3.62, 4.33, 4.55, 3.75, 4.08, 3.9,  3.88, 3.94, 4.33};
+const std::vector<double> kPortPirie{4.03, 3.83, 3.65, 3.88, 4.01, 4.08, 4.18, 3.8,  4.36, 3.96, 3.98, 4.69, 3.85,
+                                     3.96, 3.85, 3.93, 3.75, 3.63, 3.57, 4.25, 3.97, 4.05, 4.24, 4.22, 3.73, 4.37,
+                                     4.06, 3.71, 3.96, 4.06, 4.55, 3.79, 3.89, 4.11, 3.85, 3.86, 3.86, 4.21, 4.01,
+                                     4.11, 4.24, 3.96, 4.21, 3.74, 3.85, 3.88, 3.66, 4.11, 3.71, 4.18, 3.9,  3.78,
+                                     3.91, 3.72, 4.0,  3.66, 3.62, 4.33, 4.55, 3.75, 4.08, 3.9,  3.88, 3.94, 4.33};
 
 // R package extRemes, data set HEAT: lowest July-August minimum at Phoenix AZ, degrees F, 1948-1990.
-const std::vector<double> kPhoenix{67, 61, 66, 66, 68, 64, 67, 67, 63, 63, 73, 73, 72, 67, 62, 69, 67, 61, 68, 72, 61, 68,
-                                   72, 72, 71, 69, 72, 69, 71, 78, 70, 68, 73, 74, 73, 75, 68, 73, 71, 74, 75, 74, 70};
+const std::vector<double> kPhoenix{67, 61, 66, 66, 68, 64, 67, 67, 63, 63, 73, 73, 72, 67, 62,
+                                   69, 67, 61, 68, 72, 61, 68, 72, 72, 71, 69, 72, 69, 71, 78,
+                                   70, 68, 73, 74, 73, 75, 68, 73, 71, 74, 75, 74, 70};
 
 void expect_moments(const std::vector<double>& data, const LMoments& expected, double within) {
   const LMoments m = sample_l_moments(data);
@@ -91,7 +92,9 @@ TEST(PublishedExtremes, PortPirie) {
   const Gev gev = fit_gev(sample_l_moments(kPortPirie));
   // lmom 3.2, run by us.
   expect_gev(gev, {3.87314761472, 0.20322227163, 0.05121183489}, 1e-6);
-  struct Level { double years, metres; };
+  struct Level {
+    double years, metres;
+  };
   for (const Level& level : {Level{2, 3.9469365}, Level{5, 4.1665556}, Level{10, 4.3051039}, Level{20, 4.4330919},
                              Level{50, 4.5919053}, Level{100, 4.7060441}})
     EXPECT_NEAR(gev_quantile(gev, 1 - 1 / level.years), level.metres, 2e-6) << level.years;
@@ -115,7 +118,9 @@ TEST(PublishedExtremes, MinimaByNegation) {
   expect_moments(negated, {-69.23255814, 2.403100775, 0.09016522423, 0.08674272227}, 1e-8);
   const Gev gev = fit_gev(sample_l_moments(negated));
   expect_gev(gev, {-71.0181193221, 3.8520224911, 0.1281510916}, 1e-5);
-  struct Level { double years, f; };
+  struct Level {
+    double years, f;
+  };
   for (const Level& level : {Level{2, 69.638946}, Level{5, 65.761685}, Level{10, 63.487621}, Level{20, 61.502462},
                              Level{50, 59.190356}, Level{100, 57.629988}})
     EXPECT_NEAR(return_level_of_minima(gev, level.years), level.f, 1e-4) << level.years;
@@ -125,12 +130,16 @@ TEST(PublishedExtremes, YearlyLowsOfWeatherFiles) {
   // ASHRAE Handbook Fundamentals 2009, climate design data as carried in TMY3 weather files: mean and
   // standard deviation of the yearly lowest hour, and the lows of 5, 10, 20 and 50 years, which the
   // handbook takes from a Gumbel distribution by moments (formula from memory; values read).
-  struct Row { std::string place; double mean, sd, y5, y10, y20, y50; };
-  for (const Row& row : {Row{"Tampa FL", -0.7, 3.0, -2.8, -4.5, -6.2, -8.3}, Row{"Miami FL", 5.1, 3.1, 2.8, 1.1, -0.7, -2.9},
-                         Row{"Houston TX", -4.4, 3.5, -7.0, -9.0, -11.0, -13.5}, Row{"Phoenix AZ", 1.3, 1.5, 0.3, -0.6, -1.4, -2.5},
-                         Row{"Tucson AZ", -2.5, 1.3, -3.5, -4.2, -5.0, -5.9}, Row{"Fresno CA", -1.9, 2.2, -3.5, -4.8, -6.0, -7.6},
-                         Row{"San Francisco CA", 1.8, 1.5, 0.8, -0.1, -0.9, -1.9},
-                         Row{"Las Vegas NV", -3.8, 2.8, -5.8, -7.4, -9.0, -11.0}}) {
+  struct Row {
+    std::string place;
+    double mean, sd, y5, y10, y20, y50;
+  };
+  for (const Row& row :
+       {Row{"Tampa FL", -0.7, 3.0, -2.8, -4.5, -6.2, -8.3}, Row{"Miami FL", 5.1, 3.1, 2.8, 1.1, -0.7, -2.9},
+        Row{"Houston TX", -4.4, 3.5, -7.0, -9.0, -11.0, -13.5}, Row{"Phoenix AZ", 1.3, 1.5, 0.3, -0.6, -1.4, -2.5},
+        Row{"Tucson AZ", -2.5, 1.3, -3.5, -4.2, -5.0, -5.9}, Row{"Fresno CA", -1.9, 2.2, -3.5, -4.8, -6.0, -7.6},
+        Row{"San Francisco CA", 1.8, 1.5, 0.8, -0.1, -0.9, -1.9},
+        Row{"Las Vegas NV", -3.8, 2.8, -5.8, -7.4, -9.0, -11.0}}) {
     const double scale = row.sd * std::sqrt(6) / std::numbers::pi;
     const Gev gumbel{-row.mean - std::numbers::egamma * scale, scale, 0};
     EXPECT_NEAR(return_level_of_minima(gumbel, 5), row.y5, 0.2) << row.place;
@@ -162,7 +171,7 @@ TEST(PublishedExtremes, TheilSenByHand) {
   EXPECT_DOUBLE_EQ(theil_sen(x, y).slope, 2);
   // One wild reading does not move it far.
   const double wild[] = {2, 4, 5, 9, 100};
-  EXPECT_DOUBLE_EQ(theil_sen(x, wild).slope, 3.25);   // half way between 2.5 and 4
+  EXPECT_DOUBLE_EQ(theil_sen(x, wild).slope, 3.25);  // half way between 2.5 and 4
 }
 
 }  // namespace

@@ -12,15 +12,20 @@
 namespace tenwinters {
 namespace {
 
-double c(double f) { return (f - 32) * 5 / 9; }
+double c(double f) {
+  return (f - 32) * 5 / 9;
+}
 
 TEST(PublishedZones, EdgesInFahrenheitAndCelsius) {
   // Half zones of 5 F from -60 F (edges from memory; steps of 10 and 5 F read in University of Georgia
   // Extension, November 2023). The value on an edge belongs to the warmer half.
-  struct Row { std::string zone; double low_f, low_c; };
-  for (const Row& row : {Row{"7a", 0, -17.8}, Row{"7b", 5, -15.0}, Row{"8a", 10, -12.2}, Row{"8b", 15, -9.4}, Row{"9a", 20, -6.7},
-                         Row{"9b", 25, -3.9}, Row{"10a", 30, -1.1}, Row{"10b", 35, 1.7}, Row{"11a", 40, 4.4},
-                         Row{"11b", 45, 7.2}, Row{"12a", 50, 10.0}, Row{"12b", 55, 12.8}}) {
+  struct Row {
+    std::string zone;
+    double low_f, low_c;
+  };
+  for (const Row& row : {Row{"7a", 0, -17.8}, Row{"7b", 5, -15.0}, Row{"8a", 10, -12.2}, Row{"8b", 15, -9.4},
+                         Row{"9a", 20, -6.7}, Row{"9b", 25, -3.9}, Row{"10a", 30, -1.1}, Row{"10b", 35, 1.7},
+                         Row{"11a", 40, 4.4}, Row{"11b", 45, 7.2}, Row{"12a", 50, 10.0}, Row{"12b", 55, 12.8}}) {
     EXPECT_EQ(zone_name(hardiness_zone(c(row.low_f))), row.zone);
     EXPECT_EQ(zone_name(hardiness_zone(c(row.low_f + 4.99))), row.zone);
     EXPECT_NE(zone_name(hardiness_zone(c(row.low_f - 0.01))), row.zone);
@@ -33,9 +38,13 @@ TEST(PublishedZones, EdgesInFahrenheitAndCelsius) {
 TEST(PublishedZones, CitiesOfThe2023Map) {
   // Zones of the 2023 map (1991-2020): Gainesville FL 9a (a Florida zone page, weak), Fresno CA 9b and Merced
   // CA 9a and 9b (a California list, secondary), West Palm Beach FL 10b (memory). Fresno's record ends in 2010.
-  struct Row { std::string file; std::vector<std::string> zones; };
-  for (const Row& row : {Row{"Gainesville_weather_1960-2024.csv", {"9a"}}, Row{"neighbour-weather_8_FRESNO.C.csv", {"9b"}},
-                         Row{"GHCN_USC00045532_USW00023257.csv", {"9a", "9b"}}, Row{"GHCN_USW00012844.csv", {"10b"}}}) {
+  struct Row {
+    std::string file;
+    std::vector<std::string> zones;
+  };
+  for (const Row& row :
+       {Row{"Gainesville_weather_1960-2024.csv", {"9a"}}, Row{"neighbour-weather_8_FRESNO.C.csv", {"9b"}},
+        Row{"GHCN_USC00045532_USW00023257.csv", {"9a", "9b"}}, Row{"GHCN_USW00012844.csv", {"10b"}}}) {
     const auto text = station_file(row.file);
     if (!text) continue;
     ClimateOptions options;
@@ -49,11 +58,13 @@ TEST(PublishedZones, CitiesOfThe2023Map) {
 TEST(PublishedHeat, SingleTriangleAndSingleSine) {
   // Zalom, Goodell, Wilson, Barnett & Bentley, Degree-days, UC leaflet 21373, 1983, table 7 (as stored in R
   // package degday): 55 and 90 F, horizontal cut-off.
-  struct Row { double min, max, triangle, sine; };
-  for (const Row& row : {Row{96, 110, 35.0, 35.0}, Row{91, 105, 35.0, 35.0}, Row{45, 54, 0, 0}, Row{38, 50, 0, 0},
-                         Row{60, 80, 15.0, 15.0}, Row{75, 88, 26.5, 26.5}, Row{50, 82, 11.39, 11.85}, Row{45, 70, 4.5, 5.31},
-                         Row{60, 100, 23.75, 22.82}, Row{75, 95, 29.38, 28.91}, Row{50, 101, 19.56, 18.95},
-                         Row{48, 95, 16.76, 16.96}}) {
+  struct Row {
+    double min, max, triangle, sine;
+  };
+  for (const Row& row :
+       {Row{96, 110, 35.0, 35.0}, Row{91, 105, 35.0, 35.0}, Row{45, 54, 0, 0}, Row{38, 50, 0, 0},
+        Row{60, 80, 15.0, 15.0}, Row{75, 88, 26.5, 26.5}, Row{50, 82, 11.39, 11.85}, Row{45, 70, 4.5, 5.31},
+        Row{60, 100, 23.75, 22.82}, Row{75, 95, 29.38, 28.91}, Row{50, 101, 19.56, 18.95}, Row{48, 95, 16.76, 16.96}}) {
     EXPECT_NEAR(degree_days_triangle(row.min, row.max, 55, 90), row.triangle, 0.0051) << row.min << ' ' << row.max;
     EXPECT_NEAR(degree_days_sine(row.min, row.max, 55, 90), row.sine, 0.0051) << row.min << ' ' << row.max;
   }
@@ -62,9 +73,12 @@ TEST(PublishedHeat, SingleTriangleAndSingleSine) {
 TEST(PublishedHeat, TwoMeansOfAnEquation) {
   // McMaster & Wilhelm, Growing degree-days: one equation, two interpretations, Agric. For. Meteorol.
   // 87:291-300, 1997, table 1 (as stored in R package degday); base 0 C.
-  struct Row { double max, min, floored, lifted; };
-  for (const Row& row : {Row{20, 10, 15.0, 15.0}, Row{10, 1, 5.5, 5.5}, Row{8, -2, 3.0, 4.0}, Row{6, 0, 3.0, 3.0}, Row{10, 5, 7.5, 7.5},
-                         Row{5, -5, 0.0, 2.5}, Row{-2, -7, 0, 0}, Row{-5, -10, 0, 0}, Row{10, -2, 4.0, 5.0}, Row{15, 2, 8.5, 8.5}}) {
+  struct Row {
+    double max, min, floored, lifted;
+  };
+  for (const Row& row :
+       {Row{20, 10, 15.0, 15.0}, Row{10, 1, 5.5, 5.5}, Row{8, -2, 3.0, 4.0}, Row{6, 0, 3.0, 3.0}, Row{10, 5, 7.5, 7.5},
+        Row{5, -5, 0.0, 2.5}, Row{-2, -7, 0, 0}, Row{-5, -10, 0, 0}, Row{10, -2, 4.0, 5.0}, Row{15, 2, 8.5, 8.5}}) {
     EXPECT_DOUBLE_EQ(degree_days_mean(row.min, row.max, 0), row.floored);
     EXPECT_DOUBLE_EQ(degree_days_lifted(row.min, row.max, 0), row.lifted);
   }
@@ -73,7 +87,11 @@ TEST(PublishedHeat, TwoMeansOfAnEquation) {
 TEST(PublishedHeat, YearsOfRealStations) {
   // R package degday on the station files, run by us: base 55 F, cut-off 95 F for sine and triangle. It
   // rounds every day to hundredths.
-  struct Row { std::string file; int year, days; double mean, sine, triangle; };
+  struct Row {
+    std::string file;
+    int year, days;
+    double mean, sine, triangle;
+  };
   for (const Row& row : {Row{"neighbour-weather_8_FRESNO.C.csv", 1995, 365, 3985.73, 4233.62, 4157.48},
                          Row{"neighbour-weather_8_FRESNO.C.csv", 2009, 355, 4284.02, 4484.96, 4431.63},
                          Row{"GHCN_USW00012844.csv", 1995, 365, 7452.04, 7519.73, 7497.52}}) {
@@ -157,8 +175,8 @@ TEST(PublishedHardening, APlungeFindsTreesSoft) {
 TEST(PublishedHardening, FollowsTheCoolHourCount) {
   // Ebel et al. 2005 (read): CHI500, the hours at or below 10 C in the last 500, runs from 0, unhardened, to
   // about 400, near the most hardened trees of the study.
-  EXPECT_LT(regime({}, 15, 27, 21).h, 0.05);            // no hour at or below 10 C
-  EXPECT_GT(regime({}, 0, 12, 21).h, 0.75);             // nearly 400 of 500
+  EXPECT_LT(regime({}, 15, 27, 21).h, 0.05);  // no hour at or below 10 C
+  EXPECT_GT(regime({}, 0, 12, 21).h, 0.75);   // nearly 400 of 500
   HourlySeries hours;
   for (int i = 0; i < 600; ++i) hours.air_c.push_back(i % 4 == 0 ? 12.0F : 8.0F);
   EXPECT_EQ(cool_hours_500(hours, 600), 375);

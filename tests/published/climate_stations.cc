@@ -12,7 +12,10 @@
 namespace tenwinters {
 namespace {
 
-struct Low { double c; std::string date; };
+struct Low {
+  double c;
+  std::string date;
+};
 
 struct Station {
   std::string file;
@@ -21,41 +24,113 @@ struct Station {
   std::size_t winters = 0;
   int first = 0, last = 0;
   double mean_all_c = 0;
-  int normals = 0;                 // complete winters of 1991-2020
+  int normals = 0;  // complete winters of 1991-2020
   double mean_c = 0, mean_f = 0;
   std::string zone;
   std::vector<Low> coldest;
   LMoments moments;
   Gev gev;
-  std::vector<double> levels;      // 2 5 10 20 50 100
+  std::vector<double> levels;  // 2 5 10 20 50 100
   std::vector<Range> limits;
 };
 
 const std::vector<Station>& stations() {
   static const std::vector<Station> list{
-      {"Gainesville_weather_1960-2024.csv", RecordUnit::tenths_celsius, false, 49, 1961, 2024, -5.359, 30, -4.937, 23.11, "9a",
+      {"Gainesville_weather_1960-2024.csv",
+       RecordUnit::tenths_celsius,
+       false,
+       49,
+       1961,
+       2024,
+       -5.359,
+       30,
+       -4.937,
+       23.11,
+       "9a",
        {{-12.2, "1985-01-21"}, {-10.6, "1962-12-13"}, {-8.9, "1989-12-24"}, {-8.3, "1966-01-31"}, {-8.3, "2010-01-11"}},
-       {5.35918, 1.27321, 0.0478, 0.17467}, {4.4823, 2.1421, 0.1997}, {-5.24, -7.26, -8.37, -9.28, -10.29, -10.93},
+       {5.35918, 1.27321, 0.0478, 0.17467},
+       {4.4823, 2.1421, 0.1997},
+       {-5.24, -7.26, -8.37, -9.28, -10.29, -10.93},
        {{-5.8, -4.7}, {-7.9, -6.6}, {-9.1, -7.6}, {-10.3, -8.3}, {-11.7, -8.9}, {-12.8, -9.3}}},
-      {"GHCN_USW00012844.csv", RecordUnit::fahrenheit, false, 85, 1942, 2026, 2.292, 30, 3.077, 37.54, "10b",
+      {"GHCN_USW00012844.csv",
+       RecordUnit::fahrenheit,
+       false,
+       85,
+       1942,
+       2026,
+       2.292,
+       30,
+       3.077,
+       37.54,
+       "10b",
        {{-2.8, "1977-01-20"}, {-2.2, "1985-01-22"}, {-2.2, "1989-12-24"}, {-1.7, "1970-01-10"}, {-1.7, "1982-01-12"}},
-       {-2.29176, 1.41, -0.00454, 0.06408}, {-3.159, 2.5002, 0.2919}, {2.29, 0.12, -0.97, -1.81, -2.66, -3.17},
+       {-2.29176, 1.41, -0.00454, 0.06408},
+       {-3.159, 2.5002, 0.2919},
+       {2.29, 0.12, -0.97, -1.81, -2.66, -3.17},
        {{1.8, 2.8}, {-0.4, 0.7}, {-1.5, -0.4}, {-2.5, -1.1}, {-3.6, -1.8}, {-4.4, -2.1}}},
-      {"neighbour-weather_8_FRESNO.C.csv", RecordUnit::celsius, false, 59, 1952, 2010, -3.278, 20, -2.425, 27.63, "9b",
+      {"neighbour-weather_8_FRESNO.C.csv",
+       RecordUnit::celsius,
+       false,
+       59,
+       1952,
+       2010,
+       -3.278,
+       20,
+       -2.425,
+       27.63,
+       "9b",
        {{-7.8, "1990-12-23"}, {-7.2, "1963-01-13"}, {-6.7, "1976-01-02"}, {-6.7, "1987-12-25"}, {-6.1, "1967-12-14"}},
-       {3.27797, 1.04623, 0.07899, 0.10007}, {2.5151, 1.6995, 0.1468}, {-3.12, -4.8, -5.77, -6.61, -7.56, -8.2},
+       {3.27797, 1.04623, 0.07899, 0.10007},
+       {2.5151, 1.6995, 0.1468},
+       {-3.12, -4.8, -5.77, -6.61, -7.56, -8.2},
        {{-3.6, -2.7}, {-5.3, -4.3}, {-6.4, -5.1}, {-7.5, -5.8}, {-8.8, -6.4}, {-9.8, -6.8}}},
-      {"neighbour-weather_12_VISALIA.C.csv", RecordUnit::celsius, false, 52, 1952, 2009, -2.738, 15, -1.833, 28.7, "9b",
+      {"neighbour-weather_12_VISALIA.C.csv",
+       RecordUnit::celsius,
+       false,
+       52,
+       1952,
+       2009,
+       -2.738,
+       15,
+       -1.833,
+       28.7,
+       "9b",
        {{-6.1, "1963-01-12"}, {-6.1, "1990-12-22"}, {-5.6, "1962-01-23"}, {-5.6, "1967-12-14"}, {-5.0, "1970-01-06"}},
-       {2.73846, 0.95724, 0.04768, 0.08671}, {2.0794, 1.6107, 0.2}, {-2.65, -4.17, -5.0, -5.69, -6.44, -6.92},
+       {2.73846, 0.95724, 0.04768, 0.08671},
+       {2.0794, 1.6107, 0.2},
+       {-2.65, -4.17, -5.0, -5.69, -6.44, -6.92},
        {{-3.1, -2.2}, {-4.7, -3.7}, {-5.6, -4.4}, {-6.4, -5.0}, {-7.5, -5.5}, {-8.3, -5.8}}},
-      {"GHCN_USC00045532_USW00023257.csv", RecordUnit::fahrenheit, false, 113, 1900, 2023, -4.747, 30, -4.167, 24.5, "9a",
+      {"GHCN_USC00045532_USW00023257.csv",
+       RecordUnit::fahrenheit,
+       false,
+       113,
+       1900,
+       2023,
+       -4.747,
+       30,
+       -4.167,
+       24.5,
+       "9a",
        {{-9.4, "1990-12-24"}, {-8.9, "1903-12-09"}, {-8.9, "1949-01-10"}, {-8.3, "1932-12-12"}, {-8.3, "1940-12-14"}},
-       {4.7469, 1.00414, 0.11809, 0.07982}, {3.9674, 1.5546, 0.0823}, {-4.53, -6.16, -7.16, -8.06, -9.16, -9.92},
+       {4.7469, 1.00414, 0.11809, 0.07982},
+       {3.9674, 1.5546, 0.0823},
+       {-4.53, -6.16, -7.16, -8.06, -9.16, -9.92},
        {{-4.8, -4.2}, {-6.5, -5.8}, {-7.7, -6.7}, {-8.7, -7.4}, {-10.2, -8.2}, {-11.3, -8.7}}},
-      {"sydney_observatory_hill_1936-2015.txt", RecordUnit::celsius, true, 80, 1936, 2015, 4.774, 25, 5.312, 41.56, "11a",
+      {"sydney_observatory_hill_1936-2015.txt",
+       RecordUnit::celsius,
+       true,
+       80,
+       1936,
+       2015,
+       4.774,
+       25,
+       5.312,
+       41.56,
+       "11a",
        {{2.7, "1968-07-26"}, {2.7, "1970-07-16"}, {2.8, "1938-08-04"}, {3.1, "1986-07-27"}, {3.2, "1943-07-27"}},
-       {-4.77375, 0.48793, 0.04115, 0.16804}, {-5.1054, 0.8268, 0.2112}, {4.81, 4.04, 3.62, 3.28, 2.91, 2.67},
+       {-4.77375, 0.48793, 0.04115, 0.16804},
+       {-5.1054, 0.8268, 0.2112},
+       {4.81, 4.04, 3.62, 3.28, 2.91, 2.67},
        {{4.6, 5.0}, {3.8, 4.2}, {3.4, 3.9}, {3.0, 3.6}, {2.5, 3.3}, {2.1, 3.1}}}};
   return list;
 }
@@ -83,7 +158,7 @@ TEST(Stations, WintersMeansZonesAndExtremes) {
     EXPECT_FALSE(failed(record.faults));
     EXPECT_EQ(record.unit, station.unit) << record.unit_said;
     const ClimateSummary all = over(record.days, 1991, 2020);
-    EXPECT_EQ(all.southern, station.south);     // told from the seasons alone
+    EXPECT_EQ(all.southern, station.south);  // told from the seasons alone
     ASSERT_EQ(all.winters.complete.size(), station.winters);
     EXPECT_EQ(all.winters.complete.front().year, station.first);
     EXPECT_EQ(all.winters.complete.back().year, station.last);
@@ -133,7 +208,13 @@ std::string dates(const std::array<std::optional<int>, 5>& list) {
 
 TEST(Stations, FreezeDates) {
   // Order statistics of rank p (n + 1) over all complete winters, by the same independent script.
-  struct Row { std::string file; int first, last, winters; std::size_t threshold; int froze; std::string last_dates, first_dates; };
+  struct Row {
+    std::string file;
+    int first, last, winters;
+    std::size_t threshold;
+    int froze;
+    std::string last_dates, first_dates;
+  };
   const std::string gainesville = "Gainesville_weather_1960-2024.csv", fresno = "neighbour-weather_8_FRESNO.C.csv",
                     visalia = "neighbour-weather_12_VISALIA.C.csv", merced = "GHCN_USC00045532_USW00023257.csv",
                     palm_beach = "GHCN_USW00012844.csv";
@@ -172,7 +253,10 @@ TEST(Stations, PublishedFreezeDates) {
   if (!text) return;
   const FreezeDates f = freezes_of(read_record(*text, merced).days, 1971, 2000, 0);
   const int start = winter_start(2002, false);
-  struct Row { std::size_t place; int month, day; };
+  struct Row {
+    std::size_t place;
+    int month, day;
+  };
   for (const Row& row : {Row{0, 4, 10}, Row{1, 3, 29}, Row{2, 3, 5}, Row{3, 2, 9}, Row{4, 1, 28}}) {
     ASSERT_TRUE(f.last[row.place].has_value());
     EXPECT_LE(std::abs(*f.last[row.place] - (day_number(2002, row.month, row.day) - start)), 8);
@@ -217,7 +301,7 @@ TEST(Stations, TheFaultsOfMercedAreFoundAndNamed) {
 TEST(Stations, GapsOfGainesvilleAndFreezelessFresno) {
   if (const auto text = station_file("Gainesville_weather_1960-2024.csv")) {
     const ClimateSummary s = summarize(read_record(*text, "g").days, {});
-    EXPECT_EQ(s.winters.left_out.size(), 15u);   // 1970 to 1984
+    EXPECT_EQ(s.winters.left_out.size(), 15u);  // 1970 to 1984
     EXPECT_EQ(s.winters.left_out.front(), 1970);
     EXPECT_EQ(s.winters.left_out.back(), 1984);
     EXPECT_EQ(s.normal.winters, 30);
@@ -225,7 +309,7 @@ TEST(Stations, GapsOfGainesvilleAndFreezelessFresno) {
   }
   if (const auto text = station_file("neighbour-weather_8_FRESNO.C.csv")) {
     for (const WinterLow& w : list_winters(read_record(*text, "f").days, false).complete)
-      EXPECT_EQ(w.first_freeze[0] < 0, w.year == 1984) << w.year;   // the one winter without a freeze
+      EXPECT_EQ(w.first_freeze[0] < 0, w.year == 1984) << w.year;  // the one winter without a freeze
   }
 }
 
@@ -233,7 +317,7 @@ TEST(Stations, ACenturyIsReadInWellUnderASecond) {
   const std::string merced = "GHCN_USC00045532_USW00023257.csv";
   const auto text = station_file(merced);
   if (!text) return;
-  const std::clock_t start = std::clock();    // processor time: other work on the machine does not count
+  const std::clock_t start = std::clock();  // processor time: other work on the machine does not count
   const Record record = read_record(*text, merced);
   const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
   std::printf("  %zu days read in %.3f s\n", record.days.size(), seconds);

@@ -39,13 +39,13 @@ int value_of(const PlanProblem& problem, const std::vector<std::size_t>& set) {
 bool keeps_limits(const PlanProblem& problem, const std::vector<std::size_t>& set) {
   std::int64_t room = 0;
   int work = 0, carried = 0;
-  std::map<std::string, int> offered;
+  std::map<std::string, int> taken;
   for (std::size_t i : set) {
     const PlanTree& tree = problem.trees[i];
     if (!tree.fixed) room += crown_room(tree.crown_cm);
     work += tree.work_tenths;
     carried += tree.carried ? 1 : 0;
-    if (!tree.existing && ++offered[tree.id] > 1) return false;
+    if (++taken[tree.existing ? "old " + std::to_string(tree.slot) : tree.id] > 1) return false;
   }
   return static_cast<int>(set.size()) <= problem.trees_at_most && room <= plot_room(problem.plot) &&
          (problem.work_tenths_at_most < 0 || work <= problem.work_tenths_at_most) &&

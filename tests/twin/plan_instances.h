@@ -76,6 +76,7 @@ inline PlanProblem invented_yard(std::uint64_t seed, int kinds, int trees_at_mos
   for (int old = dice.roll(0, 2); old > 0; --old) {
     PlanTree tree = problem.trees[static_cast<std::size_t>(dice.roll(0, static_cast<int>(problem.trees.size()) - 1))];
     tree.existing = true;
+    tree.slot = old;
     tree.container = tree.carried = false;
     if (dice.chance(60)) {
       tree.fixed = true;
@@ -83,6 +84,12 @@ inline PlanProblem invented_yard(std::uint64_t seed, int kinds, int trees_at_mos
       tree.y_cm = dice.roll(0, problem.plot.length_cm);
     }
     problem.trees.push_back(tree);
+    if (dice.chance(30)) {  // or pruned
+      tree.crown_cm = tree.crown_cm * 3 / 4;
+      tree.points = std::max(5, tree.points - 4);
+      tree.alone_loss = std::min(tree.alone_loss, tree.points);
+      problem.trees.push_back(tree);
+    }
   }
   if (dice.chance(40)) problem.carried_at_most = dice.roll(0, 2);
   if (dice.chance(30)) problem.work_tenths_at_most = dice.roll(10, 120);

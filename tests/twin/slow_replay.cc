@@ -144,7 +144,7 @@ double killed(const Spell& spell, int threshold, const ColdModel& model) {
   const double ratio = static_cast<double>(dose) / static_cast<double>(4 * width);
   double power = ratio;
   for (int i = 1; i < static_cast<int>(model.dose_power.best + 0.5); ++i) power *= ratio;
-  return power / (power + 1);
+  return static_cast<double>(static_cast<float>(power / (power + 1)));  // the tables are in single precision
 }
 
 int coldest(const Spell& spell) { return *std::min_element(spell.tenths_c.begin(), spell.tenths_c.end()); }

@@ -19,7 +19,9 @@ std::string text_of(const std::string& name) {
   return text.str();
 }
 
-Record read(const std::string& name, RecordUnit unit = RecordUnit::infer) { return read_record(text_of(name), name, unit); }
+Record read(const std::string& name, RecordUnit unit = RecordUnit::infer) {
+  return read_record(text_of(name), name, unit);
+}
 
 const Day* find(const Record& record, int year, int month, int day) {
   for (const Day& d : record.days)
@@ -39,7 +41,8 @@ void expect_day(const Record& record, int year, int month, int day, double min_c
 std::string told(const std::vector<Diagnostic>& faults) {
   std::string text;
   for (const Diagnostic& d : faults)
-    text += std::to_string(d.line) + ":" + std::to_string(d.column) + (d.warning ? " warning: " : " fault: ") + d.message + "\n";
+    text += std::to_string(d.line) + ":" + std::to_string(d.column) + (d.warning ? " warning: " : " fault: ") +
+            d.message + "\n";
   return text;
 }
 
@@ -51,10 +54,10 @@ TEST(Formats, FixedColumns) {
   EXPECT_EQ(record.unit, RecordUnit::tenths_celsius);
   expect_day(record, 1985, 1, 19, 6.1, 17.8);
   expect_day(record, 1985, 1, 21, -12.2, -1.7);
-  expect_day(record, 1985, 1, 23, kNone, 13.3);   // the minimum carries a quality flag
+  expect_day(record, 1985, 1, 23, kNone, 13.3);  // the minimum carries a quality flag
   expect_day(record, 1985, 2, 28, 15.0, 25.0);
   EXPECT_EQ(record.dropped.flagged, 1);
-  EXPECT_EQ(record.dropped.impossible, 1);        // a value for 30 February
+  EXPECT_EQ(record.dropped.impossible, 1);  // a value for 30 February
   EXPECT_EQ(told(record.faults), "4:254 warning: there is no day 30 of month 2 in 1985; left out\n");
 }
 
@@ -142,7 +145,7 @@ TEST(Formats, DayOfYearAfterAPreamble) {
 TEST(Formats, BareTablesFindTheirColumns) {
   const Record rain = read("bare_with_rain.txt");
   expect_day(rain, 1936, 1, 1, 18.7, 23.7);
-  expect_day(rain, 1936, 1, 3, 19.7, kNone);   // -99.9
+  expect_day(rain, 1936, 1, 3, 19.7, kNone);  // -99.9
   expect_day(rain, 1936, 1, 4, kNone, 25.6);
   EXPECT_EQ(rain.notes[0], "no header: column 5 taken as the maximum and column 6 as the minimum, from the values");
   const Record low_first = read("bare_low_first.txt");
@@ -166,7 +169,7 @@ TEST(Formats, EveryTrapIsReportedWithItsLine) {
   expect_day(record, 1998, 8, 4, kNone, 34);
   expect_day(record, 1998, 8, 5, kNone, kNone);
   expect_day(record, 1998, 8, 6, 16, kNone);
-  expect_day(record, 1998, 8, 7, 15, kNone);   // out of order in the file
+  expect_day(record, 1998, 8, 7, 15, kNone);  // out of order in the file
   expect_day(record, 2000, 2, 29, 4, 19);
   EXPECT_FALSE(failed(record.faults));
 }
@@ -203,22 +206,26 @@ TEST(Formats, HourlyTables) {
 
 TEST(Formats, WhatIsNoRecordSaysWhatIsWanted) {
   const std::string wanted =
-      "expected a header that names a date (or year, month, day), a minimum and a maximum, or lines of numbers that begin "
+      "expected a header that names a date (or year, month, day), a minimum and a maximum, or lines of numbers that "
+      "begin "
       "with a date";
   EXPECT_EQ(told(read("not_a_record.csv").faults), "1:1 fault: " + wanted + "; found \"name\", \"size\", \"colour\"\n");
   EXPECT_EQ(told(read_record("", "x").faults), "0:0 fault: the file is empty\n");
-  EXPECT_EQ(told(read_record("# only this\n\n", "x").faults), "0:0 fault: the file has no lines of data; " + wanted + "\n");
+  EXPECT_EQ(told(read_record("# only this\n\n", "x").faults),
+            "0:0 fault: the file has no lines of data; " + wanted + "\n");
   EXPECT_EQ(told(read_record(std::string("\x1f\x8b\x08\0", 4), "x").faults),
             "0:0 fault: the file is compressed (gzip); unpack it first\n");
   EXPECT_EQ(told(read_record(std::string("a,b\n\0", 5), "x").faults), "0:0 fault: the file is not text\n");
-  EXPECT_EQ(told(read_record("date,tmin,tmax\n", "x").faults), "0:0 fault: the file holds no daily minimum or maximum\n");
+  EXPECT_EQ(told(read_record("date,tmin,tmax\n", "x").faults),
+            "0:0 fault: the file holds no daily minimum or maximum\n");
 }
 
 TEST(Formats, AUnitThatCannotBeIsAFault) {
   const Record record = read("headed_fahrenheit_is_tenths.csv", RecordUnit::fahrenheit);
-  EXPECT_EQ(told(record.faults),
-            "0:0 fault: the temperatures cannot be degrees Fahrenheit (highs up to about 333, lows down to about -83); they "
-            "look like tenths of a degree Celsius\n");
+  EXPECT_EQ(
+      told(record.faults),
+      "0:0 fault: the temperatures cannot be degrees Fahrenheit (highs up to about 333, lows down to about -83); they "
+      "look like tenths of a degree Celsius\n");
 }
 
 TEST(Formats, AUnitAskedForIsUsed) {
@@ -227,24 +234,29 @@ TEST(Formats, AUnitAskedForIsUsed) {
 }
 
 TEST(Formats, ByteOrderMarkAndCarriageReturns) {
-  const Record record = read_record("\xEF\xBB\xBF" "date,tmin,tmax\r\n1985-01-21,-12.2,-1.7\r\n", "x.csv");
+  const Record record = read_record(
+      "\xEF\xBB\xBF"
+      "date,tmin,tmax\r\n1985-01-21,-12.2,-1.7\r\n",
+      "x.csv");
   EXPECT_EQ(told(record.faults), "");
   expect_day(record, 1985, 1, 21, -12.2, -1.7);
 }
 
 TEST(Formats, FahrenheitOfTenthsComesBackAsTenths) {
-  const Record record = read_record("date,tmin,tmax\n1985-01-21,10.04,28.94\n1985-07-21,73.03999999999999,91.94\n", "x.csv");
+  const Record record =
+      read_record("date,tmin,tmax\n1985-01-21,10.04,28.94\n1985-07-21,73.03999999999999,91.94\n", "x.csv");
   expect_day(record, 1985, 1, 21, -12.2, -1.7);
   expect_day(record, 1985, 7, 21, 22.8, 33.3);
 }
 
 TEST(Formats, ManyFaultsOfAKindAreCounted) {
   std::string text = "date,tmin,tmax\n";
-  for (int day = 1; day <= 28; ++day) text += "1985-02-" + std::string(day < 10 ? "0" : "") + std::to_string(day) + ",9,70\n";
+  for (int day = 1; day <= 28; ++day)
+    text += "1985-02-" + std::string(day < 10 ? "0" : "") + std::to_string(day) + ",9,70\n";
   text += "1985-03-01,9,17\n";
   for (int i = 0; i < 40; ++i) text += "1985-04-0" + std::to_string(1 + i % 9) + ",9,17\n";
   const Record record = read_record(text, "x.csv", RecordUnit::celsius);
-  EXPECT_TRUE(failed(record.faults));   // most highs are impossible: the unit asked for cannot be right
+  EXPECT_TRUE(failed(record.faults));  // most highs are impossible: the unit asked for cannot be right
 }
 
 }  // namespace

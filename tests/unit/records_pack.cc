@@ -60,7 +60,11 @@ TEST(DemoRecord, TheGeneratorWritesTheCommittedFiles) {
 }
 
 TEST(DemoRecord, FortyWholeWintersOfAPlausibleClimate) {
-  struct Expected { std::string place; double low_f, high_f; std::string zone; };
+  struct Expected {
+    std::string place;
+    double low_f, high_f;
+    std::string zone;
+  };
   for (const Expected& e : {Expected{"gannet_quay", 24, 25, "9a"}, Expected{"burdock_hollow", 18, 19, "8b"}}) {
     const Record record = read_record(text_of(demo_file(e.place)), e.place + ".csv");
     EXPECT_TRUE(record.faults.empty());
@@ -79,7 +83,8 @@ TEST(DemoRecord, FortyWholeWintersOfAPlausibleClimate) {
     for (const Winter& winter : pack.winters)
       for (const Spell& spell : winter.spells)
         if (*std::min_element(spell.tenths_c.begin(), spell.tenths_c.end()) <= -60)
-          (spell.hardening_permille > 600 ? hard : soft) += spell.hardening_permille > 600 || spell.hardening_permille < 400;
+          (spell.hardening_permille > 600 ? hard : soft) +=
+              spell.hardening_permille > 600 || spell.hardening_permille < 400;
     EXPECT_GE(hard, 3) << e.place;
     EXPECT_GE(soft, 3) << e.place;
   }
@@ -107,7 +112,7 @@ TEST(Pack, AgreesWithTheRecordItCameFrom) {
         EXPECT_NE(spell.tenths_c.back(), kWarm);
         EXPECT_GE(spell.hardening_permille, 0);
         EXPECT_LE(spell.hardening_permille, 1000);
-        EXPECT_GT(spell.day * 24 + spell.start_hour, previous_end + 8);   // eight mild hours lie between
+        EXPECT_GT(spell.day * 24 + spell.start_hour, previous_end + 8);  // eight mild hours lie between
         previous_end = spell.day * 24 + spell.start_hour + static_cast<int>(spell.tenths_c.size()) - 1;
         int lowest = kWarm, mild = 0;
         for (const int tenths : spell.tenths_c) {
@@ -124,7 +129,7 @@ TEST(Pack, AgreesWithTheRecordItCameFrom) {
         EXPECT_EQ(coldest, winter.lowest_tenths_c) << place << ' ' << winter.year;
       }
     }
-    EXPECT_LT(bytes, 100000u) << place;   // what a browser is asked to carry
+    EXPECT_LT(bytes, 100000u) << place;  // what a browser is asked to carry
   }
 }
 
@@ -132,16 +137,16 @@ TEST(Pack, OneFrostyNightIsOneSpell) {
   std::vector<Day> days = steady(2000, 2003, 10, 20);
   at(days, 2002, 1, 15).min_c = -5;
   const Winters pack = pack_winters(record_of(days), 30, false);
-  ASSERT_EQ(pack.winters.size(), 3u);     // winters 2001 to 2003; the ends are incomplete
+  ASSERT_EQ(pack.winters.size(), 3u);  // winters 2001 to 2003; the ends are incomplete
   EXPECT_EQ(pack.winters[1].year, 2002);
   EXPECT_TRUE(pack.winters[0].spells.empty());
   ASSERT_EQ(pack.winters[1].spells.size(), 1u);
   const Spell& spell = pack.winters[1].spells[0];
   const int night = day_number(2002, 1, 15) - day_number(2001, 7, 1);
-  EXPECT_EQ(spell.day, night - 1);        // it gets cold the evening before
+  EXPECT_EQ(spell.day, night - 1);  // it gets cold the evening before
   EXPECT_GT(spell.start_hour, 18);
   EXPECT_EQ(*std::min_element(spell.tenths_c.begin(), spell.tenths_c.end()), -50);
-  EXPECT_FALSE(spell.windy);              // the day warmed to 20: a still, clear night
+  EXPECT_FALSE(spell.windy);  // the day warmed to 20: a still, clear night
   EXPECT_EQ(pack.winters[1].first_freeze_day, night);
   EXPECT_EQ(pack.winters[0].first_freeze_day, -1);
 }
@@ -189,7 +194,7 @@ TEST(Pack, AStationThatNeverFreezesHasNoSpells) {
 }
 
 TEST(Pack, HeatBelongsToTheSeasonThatEndsInTheWinter) {
-  std::vector<Day> days = steady(2000, 2003, 5, 15);     // 10 on average: no heat
+  std::vector<Day> days = steady(2000, 2003, 5, 15);  // 10 on average: no heat
   for (int n = day_number(2001, 7, 1); n <= day_number(2001, 7, 31); ++n) {
     const CivilDate d = civil_date(n);
     at(days, d.year, d.month, d.day) = {d.year, d.month, d.day, 20, 32, 0};

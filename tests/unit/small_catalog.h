@@ -68,7 +68,7 @@ inline Catalog small_catalog() {
   kind.traits = small_traits(-8);
   catalog.types = {kind};
   catalog.cultivars = {small_cultivar("brave", -9), small_cultivar("mild", -6), small_cultivar("tender", -2)};
-  catalog.rootstocks = {small_stock("acid_stock", 1, 0.8, Fitness::poor), small_stock("lime_stock", 0, 1, Fitness::good)};
+  catalog.rootstocks = {small_stock("acid_stock", 1, 1, Fitness::poor), small_stock("lime_stock", 0, 1, Fitness::good)};
   for (std::size_t i = 0; i < names_of<Spot>().size(); ++i) catalog.microclimates.push_back({static_cast<Spot>(i), fact(0)});
   Protection carry, cover, none;
   carry.id = "carry_in";

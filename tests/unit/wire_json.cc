@@ -38,8 +38,8 @@ TEST(Wire, RefusesWhatIsNotWhole) {
   EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"sweet\"", "\"swete\"")));
   EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"bloom\":[3,4]", "\"bloom\":[3,13]")));
   EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"bloom\":[3,4]", "\"bloom\":[3]")));
-  EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"size_share\":[0.8,0.8,0.8]", "\"size_share\":[0.8,0.9,1]")));
-  EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"size_share\":[0.8,0.8,0.8]", "\"size_share\":[1e300,1e300,1e300]")));
+  EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"size_share\":[1.0,1.0,1.0]", "\"size_share\":[1.0,1.1,1.2]")));
+  EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"size_share\":[1.0,1.0,1.0]", "\"size_share\":[1e300,1e300,1e300]")));
   EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"prior\":0.6", "\"prior\":-1")));
   EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"sun_hours\",\"9\"", "\"sun_hours\",\"nine\"")));
   EXPECT_FALSE(office_from_json(replaced(office, "\"hardening\":800", "\"hardening\":1001")));

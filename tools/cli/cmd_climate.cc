@@ -28,16 +28,18 @@ struct Reading {
   ClimateOptions options;
   std::string latitude_said;
   ClimateSummary summary;
-  std::vector<CurveError> curve;     // hourly files only
+  std::vector<CurveError> curve;  // hourly files only
 };
 
 double rounded(double value, int digits) {
   const double scale = std::pow(10, digits);
   const double result = std::round(value * scale) / scale;
-  return result == 0 ? 0 : result;   // no negative nought
+  return result == 0 ? 0 : result;  // no negative nought
 }
 
-Json number(double value, int digits) { return std::isfinite(value) ? Json(rounded(value, digits)) : Json(nullptr); }
+Json number(double value, int digits) {
+  return std::isfinite(value) ? Json(rounded(value, digits)) : Json(nullptr);
+}
 
 std::string iso(int day) {
   const CivilDate d = civil_date(day);
@@ -65,7 +67,8 @@ void settle_latitude(const Options& options, Reading& reading) {
   } else {
     const bool turned = options.south || seasons_turned(reading.record.days);
     o.latitude_deg = turned ? -30 : 30;
-    reading.latitude_said = fmt::format("latitude not given: days are as long as at {} degrees {}", 30, turned ? "south" : "north");
+    reading.latitude_said =
+        fmt::format("latitude not given: days are as long as at {} degrees {}", 30, turned ? "south" : "north");
   }
   if (options.south) o.southern = true;
 }
@@ -173,9 +176,10 @@ Json to_json(const Reading& reading) {
            {"latitude_said", reading.latitude_said},
            {"mean_annual_extreme_min_c", any ? number(s.normal.mean_c, 3) : Json(nullptr)},
            {"mean_annual_extreme_min_f", any ? number(s.normal.mean_c * 9 / 5 + 32, 2) : Json(nullptr)},
-           {"over", {{"first_winter", any ? Json(s.normal.first_winter) : Json(nullptr)},
-                     {"last_winter", any ? Json(s.normal.last_winter) : Json(nullptr)},
-                     {"winters", s.normal.winters}}},
+           {"over",
+            {{"first_winter", any ? Json(s.normal.first_winter) : Json(nullptr)},
+             {"last_winter", any ? Json(s.normal.last_winter) : Json(nullptr)},
+             {"winters", s.normal.winters}}},
            {"zone", any ? Json(zone_name(s.zone)) : Json(nullptr)},
            {"mean_annual_extreme_min_all_c", any ? number(s.mean_all_c, 3) : Json(nullptr)},
            {"coldest", coldest_json(s)},
@@ -187,8 +191,9 @@ Json to_json(const Reading& reading) {
            {"notes", reading.record.notes},
            {"warnings", warnings}};
   if (s.trend_c_per_decade)
-    out["trend"] = {{"c_per_decade", number(s.trend_c_per_decade->slope, 3)},
-                    {"limits_90", {number(s.trend_c_per_decade->limits.low, 3), number(s.trend_c_per_decade->limits.high, 3)}}};
+    out["trend"] = {
+        {"c_per_decade", number(s.trend_c_per_decade->slope, 3)},
+        {"limits_90", {number(s.trend_c_per_decade->limits.low, 3), number(s.trend_c_per_decade->limits.high, 3)}}};
   if (!reading.curve.empty()) out["hourly_curve"] = curve_json(reading.curve);
   return out;
 }
@@ -217,13 +222,16 @@ void print_record(const Reading& reading) {
                   s.days_missing, s.gaps.size()));
   const RecordDropped& d = record.dropped;
   if (d.flagged + d.impossible + d.min_above_max + d.lone_dips + d.duplicates > 0)
-    say(fmt::format("not used: {} flagged, {} impossible, {} days with the minimum above the maximum, {} minima that stand "
-                    "alone, {} repeated days (listed on standard error)",
-                    d.flagged, d.impossible, d.min_above_max, d.lone_dips, d.duplicates));
-  say(fmt::format("{} complete winters, {}", s.winters.complete.size(),
-                  s.winters.left_out.empty() ? "none left out" : "left out as incomplete: " + year_runs(s.winters.left_out)));
-  say(fmt::format("{}; winters run {}", reading.latitude_said,
-                  s.southern ? "with the calendar year (southern seasons)" : "from July to June and are named by their end"));
+    say(fmt::format(
+        "not used: {} flagged, {} impossible, {} days with the minimum above the maximum, {} minima that stand "
+        "alone, {} repeated days (listed on standard error)",
+        d.flagged, d.impossible, d.min_above_max, d.lone_dips, d.duplicates));
+  say(fmt::format(
+      "{} complete winters, {}", s.winters.complete.size(),
+      s.winters.left_out.empty() ? "none left out" : "left out as incomplete: " + year_runs(s.winters.left_out)));
+  say(fmt::format(
+      "{}; winters run {}", reading.latitude_said,
+      s.southern ? "with the calendar year (southern seasons)" : "from July to June and are named by their end"));
 }
 
 void print_text(const Reading& reading, Units units) {
@@ -233,13 +241,16 @@ void print_text(const Reading& reading, Units units) {
   if (!s.coldest.empty()) {
     fmt::print("\nColdest winters         how hardened (0 to 1)\n");
     for (const ColdestWinter& c : s.coldest)
-      fmt::print("  {}  {:>8}    {:.2f}\n", iso(c.winter.lowest_day), say_temperature(c.winter.lowest_c, units), c.hardening);
+      fmt::print("  {}  {:>8}    {:.2f}\n", iso(c.winter.lowest_day), say_temperature(c.winter.lowest_c, units),
+                 c.hardening);
   }
   if (reading.curve.empty()) return;
   fmt::print("\nThe daily curve against the file's own hours (from each day's lowest and highest hour)\n");
   for (const CurveError& e : reading.curve)
-    fmt::print("  {:04}-{:02}  error {:.2f} C (root mean square), bias {:+.2f} C; hours at or below 0 C: {} read, {} rebuilt\n",
-               e.year, e.month, e.rmse_c, e.bias_c, e.read_below_0, e.rebuilt_below_0);
+    fmt::print(
+        "  {:04}-{:02}  error {:.2f} C (root mean square), bias {:+.2f} C; hours at or below 0 C: {} read, {} "
+        "rebuilt\n",
+        e.year, e.month, e.rmse_c, e.bias_c, e.read_below_0, e.rebuilt_below_0);
 }
 
 int climate(const Session& session, const Options& options) {
@@ -266,8 +277,10 @@ int climate(const Session& session, const Options& options) {
       return kFindings;
     }
   }
-  if (options.json) fmt::print("{}\n", to_json(reading).dump(2, ' ', false, Json::error_handler_t::replace));
-  else print_text(reading, units);
+  if (options.json)
+    fmt::print("{}\n", to_json(reading).dump(2, ' ', false, Json::error_handler_t::replace));
+  else
+    print_text(reading, units);
   return kDone;
 }
 
@@ -276,22 +289,32 @@ int climate(const Session& session, const Options& options) {
 void add_climate(CLI::App& app, Session& session) {
   CLI::App* command = app.add_subcommand("climate", "What a station's daily record says about its winters");
   const auto options = std::make_shared<Options>();
-  command->add_option("FILE", options->file,
-                      "GHCN-Daily .dly or CSV, NCEI daily summaries, any table with a date, a minimum and a maximum, or hourly EPW")
+  command
+      ->add_option(
+          "FILE", options->file,
+          "GHCN-Daily .dly or CSV, NCEI daily summaries, any table with a date, a minimum and a maximum, or hourly EPW")
       ->required();
-  options->latitude_given = command->add_option("--latitude", options->latitude, "Degrees, south negative; sets the length of days")
-                                ->check(CLI::Range(-90.0, 90.0))->type_name("DEGREES");
+  options->latitude_given =
+      command->add_option("--latitude", options->latitude, "Degrees, south negative; sets the length of days")
+          ->check(CLI::Range(-90.0, 90.0))
+          ->type_name("DEGREES");
   command->add_option("--unit", options->unit, "f, c or tenths (of a degree C), instead of telling it from the values")
-      ->check(CLI::IsMember({"f", "c", "tenths"}))->type_name("UNIT");
+      ->check(CLI::IsMember({"f", "c", "tenths"}))
+      ->type_name("UNIT");
   command->add_flag("--south", options->south, "Southern seasons: a winter is a calendar year");
   command->add_option("--from", options->from, "First winter of the means (default: the last 30 complete ones)")
-      ->check(CLI::Range(1600, 2999))->type_name("YEAR");
-  command->add_option("--to", options->to, "Last winter of the means")->check(CLI::Range(1600, 2999))->type_name("YEAR");
+      ->check(CLI::Range(1600, 2999))
+      ->type_name("YEAR");
+  command->add_option("--to", options->to, "Last winter of the means")
+      ->check(CLI::Range(1600, 2999))
+      ->type_name("YEAR");
   command->add_flag("--json", options->json, "The same, and more, as JSON");
   command->add_option("--svg", options->svg, "Folder for drawings of the same")->type_name("DIR");
   command->footer(
-      "Example:\n  tenwinters climate station.csv --latitude 29.9\n  tenwinters climate USW00012816.dly --from 1991 --to 2020 --json\n"
-      "What was left out goes to standard error with its line.\nExit status: 0 done, 1 the file is at fault, 2 misuse.");
+      "Example:\n  tenwinters climate station.csv --latitude 29.9\n  tenwinters climate USW00012816.dly --from 1991 "
+      "--to 2020 --json\n"
+      "What was left out goes to standard error with its line.\nExit status: 0 done, 1 the file is at fault, 2 "
+      "misuse.");
   command->callback([&session, options] { session.run = [&session, options] { return climate(session, *options); }; });
 }
 

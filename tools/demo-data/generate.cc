@@ -40,13 +40,17 @@ class Dice {
 
 constexpr int kFirstYear = 1985, kLastYear = 2025;  // 1 July of the first to 30 June of the last
 
-constexpr bool leap(int year) { return year % 4 == 0 && (year % 100 != 0 || year % 400 == 0); }
+constexpr bool leap(int year) {
+  return year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+}
 constexpr int days_in(int year, int month) {
   constexpr int lengths[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
   return month == 2 && leap(year) ? 29 : lengths[month - 1];
 }
 
-struct Date { int year, month, day; };
+struct Date {
+  int year, month, day;
+};
 
 std::vector<Date> calendar() {
   std::vector<Date> days;
@@ -93,7 +97,7 @@ std::vector<Sky> make_sky(const std::vector<Date>& days, Dice& dice) {
       const double depth_draw = dice.uniform(), day_draw = dice.uniform(), slow = dice.uniform();
       if (dice.uniform() > 0.62) continue;
       const double rare = depth_draw * depth_draw * depth_draw;
-      const double depth = 3.5 + 11.5 * depth_draw + 9 * rare;           // most mild, a few deep
+      const double depth = 3.5 + 11.5 * depth_draw + 9 * rare;          // most mild, a few deep
       const int after_november = static_cast<int>(20 + 85 * day_draw);  // late November to late February
       std::size_t start = 0;
       while (!(days[start].year == year && days[start].month == 11 && days[start].day == 1)) ++start;
@@ -107,8 +111,10 @@ std::vector<Sky> make_sky(const std::vector<Date>& days, Dice& dice) {
         s.outbreak = std::min(s.outbreak, -depth * shape[i]);
         // Its own air, neither mild nor twice cold.
         if (shape[i] > 0.6) s.warmth = std::clamp(0.4 * s.warmth - 3.6, -9.0, -2.0);
-        if (i < 2) s.cloud = std::max(s.cloud, 0.75);                    // it arrives with wind
-        else if (i < 5) s.cloud = std::min(s.cloud, 0.25);               // and then the air lies still
+        if (i < 2)
+          s.cloud = std::max(s.cloud, 0.75);  // it arrives with wind
+        else if (i < 5)
+          s.cloud = std::min(s.cloud, 0.25);  // and then the air lies still
       }
     }
   }
@@ -117,10 +123,10 @@ std::vector<Sky> make_sky(const std::vector<Date>& days, Dice& dice) {
 
 struct Place {
   std::string_view id;
-  Curve low, high;       // seasonal mean of the daily minimum and maximum, degrees F
-  double restless;       // how far the county's weather is felt here
-  double outbreak;       // and its arctic air
-  double clear_night;    // how much colder a clear, still winter night is than a cloudy one, degrees F
+  Curve low, high;     // seasonal mean of the daily minimum and maximum, degrees F
+  double restless;     // how far the county's weather is felt here
+  double outbreak;     // and its arctic air
+  double clear_night;  // how much colder a clear, still winter night is than a cloudy one, degrees F
   std::uint64_t seed;
 };
 
@@ -128,14 +134,22 @@ constexpr Place kPlaces[] = {
     {"gannet_quay",
      {45.5, 48.5, 54.5, 61.0, 68.5, 74.0, 76.0, 75.5, 71.5, 63.0, 54.0, 48.0},
      {61.5, 64.0, 69.5, 75.5, 82.0, 87.5, 89.5, 89.5, 86.5, 79.5, 70.5, 63.5},
-     0.88, 1.14, 5.4, 11},
+     0.88,
+     1.14,
+     5.4,
+     11},
     {"burdock_hollow",
      {39.5, 42.5, 48.5, 55.0, 63.5, 70.0, 72.5, 72.0, 67.0, 56.0, 46.0, 41.0},
      {61.0, 65.0, 72.0, 78.5, 85.5, 90.5, 92.5, 92.5, 88.5, 80.0, 70.0, 62.5},
-     0.90, 1.06, 5.6, 23},
+     0.90,
+     1.06,
+     5.6,
+     23},
 };
 
-int whole(double value) { return static_cast<int>(value < 0 ? value - 0.5 : value + 0.5); }
+int whole(double value) {
+  return static_cast<int>(value < 0 ? value - 0.5 : value + 0.5);
+}
 
 std::string record_of(const Place& place, const std::vector<Date>& days, const std::vector<Sky>& sky) {
   Dice dice(place.seed);

@@ -77,9 +77,9 @@ class Writer {
       if (!t.fixed) room.add(crown_room(t.crown_cm), tree(i));
       work.add(t.work_tenths, tree(i));
       carried.add(t.carried ? 1 : 0, tree(i));
-      if (t.existing) continue;
-      same[t.id].add(1, tree(i));
-      ++ways[t.id];
+      const std::string one = t.existing ? fmt::format("{:08}", t.slot) : t.id;
+      same[one].add(1, tree(i));
+      ++ways[one];
     }
     row(count, "<=", problem_.trees_at_most);
     row(room, "<=", plot_room(problem_.plot));

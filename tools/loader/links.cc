@@ -10,12 +10,12 @@ namespace {
 constexpr std::array<std::string_view, 7> kKinNames = {
     "source", "type", "cultivar", "rootstock", "caution", "type or cultivar", "text under `ask` in words/en.yaml"};
 
-struct Ids {
+struct Targets {
   std::vector<std::string_view> sorted;
   bool known = true;
 };
 
-void add(Ids& ids, const std::vector<std::string>& more) {
+void add(Targets& ids, const Ids& more) {
   ids.sorted.insert(ids.sorted.end(), more.begin(), more.end());
   std::sort(ids.sorted.begin(), ids.sorted.end());
 }
@@ -44,8 +44,8 @@ std::vector<std::string> Reading::link_all(YamlFile& file, const Node* node, Kin
 }
 
 void follow_links(Reading& reading) {
-  std::array<Ids, kKinNames.size()> ids;
-  const auto of = [&](Kin kin) -> Ids& { return ids[static_cast<std::size_t>(kin)]; };
+  std::array<Targets, kKinNames.size()> ids;
+  const auto of = [&](Kin kin) -> Targets& { return ids[static_cast<std::size_t>(kin)]; };
   add(of(Kin::source), reading.source_ids);
   of(Kin::source).known = reading.whole("sources");
   add(of(Kin::caution), reading.caution_ids);
@@ -57,7 +57,7 @@ void follow_links(Reading& reading) {
   add(of(Kin::whom_to_ask), reading.ask_keys);
   of(Kin::whom_to_ask).known = reading.whole("ask");
   for (const Reading::Link& link : reading.links) {
-    const Ids& known = of(link.kin);
+    const Targets& known = of(link.kin);
     const std::string& id = link.node->text;
     if (link.file->full() || !known.known || std::binary_search(known.sorted.begin(), known.sorted.end(), id)) continue;
     link.file->fault(*link.node, "no " + std::string(kKinNames[static_cast<std::size_t>(link.kin)]) + " has the id " +
@@ -92,13 +92,13 @@ bool is_language_code(std::string_view text) {
          (country.size() == 2 && country.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ") == std::string_view::npos);
 }
 
-std::vector<std::string> ids_of_folder(Reading& reading, const std::string& folder, std::string_view ending) {
-  std::vector<std::string> ids;
+Ids ids_of_folder(Reading& reading, const std::string& folder, std::string_view ending) {
+  Ids ids;
   for (const std::string& name : reading.disk.list(folder)) {
     if (name.starts_with('.') || name.ends_with('~')) continue;  // what editors leave behind
     const std::string id = name.ends_with(ending) ? name.substr(0, name.size() - ending.size()) : "";
     if (is_id(id)) {
-      ids.push_back(id);
+      ids.insert(id);
     } else {
       reading.fault_of_path(folder + "/" + name, "not read; expected a file name of the form ID" + std::string(ending) +
                                                      " with an id of lower-case letters, digits and _");

@@ -7,9 +7,9 @@
 namespace tenwinters {
 namespace {
 
-constexpr std::array<std::string_view, 7> kTables = {"cautions.yaml", "cold_model.yaml",  "microclimates.yaml",
+constexpr std::array<std::string_view, 8> kTables = {"cautions.yaml", "cold_model.yaml",  "microclimates.yaml",
                                                      "model.yaml",    "protections.yaml", "questions.yaml",
-                                                     "sources.yaml"};
+                                                     "rules.yaml",    "sources.yaml"};
 
 // A file with a wrong name would be passed over in silence.
 void tell_strangers(Reading& reading) {
@@ -42,9 +42,11 @@ void read_all(Reading& reading) {
   read_protections(reading);
   read_cold_model(reading);
   read_words(reading);
+  read_rules(reading);
   read_prose(reading);
   follow_links(reading);
   check_published(reading);
+  derive_not_partners(reading.catalog);
 }
 
 }  // namespace

@@ -108,7 +108,7 @@ class OfficeReader {
     }
     read_places(map.take("places"));
     if (const Node* rules = map.take_if("rules")) {
-      std::vector<std::string> seen;
+      Ids seen;
       for (const Node& rule : items(file_, rules)) read_rule(rule, seen);
     }
     office.on_sale = read_known_ids(file_, map.take_if("on_sale"), known_.cultivars, "cultivar");
@@ -139,7 +139,7 @@ class OfficeReader {
     if (node != nullptr && node->kind == Node::Kind::list && rows.empty())
       file_.fault(*node, "an empty list, expected at least one place");
     const std::size_t faults = file_.faults().size();
-    std::vector<std::string> seen;
+    Ids seen;
     double sum = 0;
     for (const Node& row : rows) {
       Place place;
@@ -179,7 +179,7 @@ class OfficeReader {
     return path;
   }
 
-  void read_rule(const Node& row, std::vector<std::string>& seen) {
+  void read_rule(const Node& row, Ids& seen) {
     LocalRule rule;
     MapReader map(file_, &row);
     const Node* id = map.take("id");

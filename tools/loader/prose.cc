@@ -39,7 +39,7 @@ bool leads_nowhere(const Reading& reading, const std::string& key, std::string& 
                                              : nullptr;
   if (ids == nullptr) return false;
   const std::string id = key.substr(slash + 1);
-  if (std::find(ids->begin(), ids->end(), id) != ids->end()) return false;
+  if (ids->contains(id)) return false;
   const std::vector<std::string_view> names(ids->begin(), ids->end());
   nearest = did_you_mean(id, names);
   return true;

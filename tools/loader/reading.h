@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <deque>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -15,6 +16,8 @@
 namespace tenwinters {
 
 // What an id may lead to.
+using Ids = std::set<std::string, std::less<>>;
+
 enum class Kin { source, type, cultivar, rootstock, caution, type_or_cultivar, whom_to_ask };
 
 struct Reading {
@@ -46,8 +49,7 @@ struct Reading {
   std::vector<Published> published;
 
   // Ids that exist, those of unreadable files included: a fault in a file is told once, not at each link to it.
-  std::vector<std::string> source_ids, type_ids, cultivar_ids, rootstock_ids, caution_ids;
-  std::vector<std::string> question_ids, protection_ids, ask_keys;
+  Ids source_ids, type_ids, cultivar_ids, rootstock_ids, caution_ids, question_ids, protection_ids, ask_keys;
   std::vector<std::string> not_whole;  // keys of tables that could not be read whole: their ids are not all known
 
   [[nodiscard]] bool whole(std::string_view key) const {
@@ -70,7 +72,7 @@ struct Reading {
 inline constexpr std::size_t kLargestFile = 1U << 20U;  // bytes
 
 // Ids of FOLDER/*.yaml by file name; tells files that would be passed over.
-std::vector<std::string> ids_of_folder(Reading& reading, const std::string& folder, std::string_view ending);
+Ids ids_of_folder(Reading& reading, const std::string& folder, std::string_view ending);
 
 // --- facts.cc: figures with their evidence; see catalog/SCHEMA.md ---
 Evidence read_evidence(Reading& reading, MapReader& map);
@@ -105,6 +107,10 @@ void read_traits(Reading& reading, YamlFile& file, const Node* node, Traits& tra
 // The traits of a type as a cultivar inherits them.
 Traits inherited(const Traits& of_type, const Fact& cold_offset, bool has_offset);
 
+// --- pollen.cc ---
+SGenotype read_s_genotype(Reading& reading, YamlFile& file, const Node* node);
+void derive_not_partners(Catalog& catalog);
+
 // --- trees.cc, tables.cc, words.cc, links.cc ---
 void read_types(Reading& reading);
 void read_cultivars(Reading& reading);
@@ -116,6 +122,7 @@ void read_microclimates(Reading& reading);
 void read_protections(Reading& reading);
 void read_cautions(Reading& reading);
 void read_cold_model(Reading& reading);  // cold_model.cc
+void read_rules(Reading& reading);       // rules.cc; after the words, whose languages it asks for
 void follow_links(Reading& reading);
 void check_published(Reading& reading);
 void read_words(Reading& reading);
@@ -125,7 +132,7 @@ void read_prose(Reading& reading);
 YamlFile* open_table(Reading& reading, const std::string& name, std::string_view key, std::span<const Node>& rows);
 
 // Tells an id that stands a second time; true if it is new.
-bool is_new(YamlFile& file, const Node& at, const std::string& id, std::vector<std::string>& seen);
+bool is_new(YamlFile& file, const Node& at, const std::string& id, Ids& seen);
 
 template <class T>
 void sort_by_id(std::vector<T>& things) {

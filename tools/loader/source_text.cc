@@ -72,8 +72,10 @@ int SourceText::line_of(std::size_t offset) const {
 }
 
 void SourceText::add(std::size_t offset, std::string message, bool warning) {
-  if (++count_ > kMostFaults) {
-    if (count_ == kMostFaults + 1) fault_of_file("more than 100 faults in this file; the others are not shown");
+  std::size_t& told = warning ? told_warnings_ : told_faults_;
+  if (++told > kMost) {
+    const char* more = warning ? "more than 100 warnings" : "more than 100 faults";
+    if (told == kMost + 1) faults_.push_back({name_, 0, 0, std::string(more) + " in this file; the others are not shown", "", warning});
     return;
   }
   offset = std::min(offset, text_.empty() ? 0 : text_.size() - 1);

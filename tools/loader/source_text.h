@@ -28,12 +28,12 @@ class SourceText {
   void warning_of_file(std::string message) { faults_.push_back({name_, 0, 0, std::move(message), "", true}); }
 
   // Enough was said of this file; a reader may save itself the wording of more.
-  [[nodiscard]] bool full() const { return count_ > kMostFaults; }
+  [[nodiscard]] bool full() const { return told_faults_ > kMost; }
   [[nodiscard]] int line_of(std::size_t offset) const;
   [[nodiscard]] const std::vector<Diagnostic>& faults() const { return faults_; }
 
  private:
-  static constexpr std::size_t kMostFaults = 100;  // a broken tool may make thousands
+  static constexpr std::size_t kMost = 100;  // faults, and warnings; a broken tool may make thousands
 
   void add(std::size_t offset, std::string message, bool warning);
   void check_characters();
@@ -42,7 +42,7 @@ class SourceText {
   std::string text_;
   std::vector<std::size_t> line_starts_;
   std::vector<Diagnostic> faults_;
-  std::size_t count_ = 0;
+  std::size_t told_faults_ = 0, told_warnings_ = 0;
 };
 
 }  // namespace tenwinters

@@ -11,16 +11,16 @@ namespace {
 
 // Every name of a closed list must have its row.
 void tell_missing_rows(YamlFile& file, std::string_view key, std::span<const std::string_view> names,
-                       const std::vector<std::string>& seen) {
+                       const Ids& seen) {
   if (file.root().partial) return;
   for (std::string_view name : names) {
     const Node* list = file.root().find(key);
     if (list == nullptr || list->kind != Node::Kind::list || list->partial) return;
-    if (std::find(seen.begin(), seen.end(), name) == seen.end()) file.fault_at_key(*list, "no row for " + quoted(name));
+    if (!seen.contains(name)) file.fault_at_key(*list, "no row for " + quoted(name));
   }
 }
 
-Answer read_answer(YamlFile& file, const Node& row, std::vector<std::string>& seen) {
+Answer read_answer(YamlFile& file, const Node& row, Ids& seen) {
   Answer answer;
   MapReader map(file, &row);
   const Node* id = map.take("id");
@@ -99,15 +99,11 @@ YamlFile* open_table(Reading& reading, const std::string& name, std::string_view
   return file;
 }
 
-bool is_new(YamlFile& file, const Node& at, const std::string& id, std::vector<std::string>& seen) {
+bool is_new(YamlFile& file, const Node& at, const std::string& id, Ids& seen) {
   if (id.empty()) return false;
-  const auto place = std::lower_bound(seen.begin(), seen.end(), id);
-  if (place != seen.end() && *place == id) {
-    file.fault(at, quoted(id) + " stands here a second time");
-    return false;
-  }
-  seen.insert(place, id);
-  return true;
+  const bool fresh = seen.insert(id).second;
+  if (!fresh) file.fault(at, quoted(id) + " stands here a second time");
+  return fresh;
 }
 
 void read_sources(Reading& reading) {
@@ -159,7 +155,7 @@ void read_questions(Reading& reading) {
     if (const Node* asked_if = map.take_if("asked_if"))
       read_asked_if(*file, asked_if, reading.catalog.questions, question);
     const Node* answers = map.take("answers");
-    std::vector<std::string> seen_answers;
+    Ids seen_answers;
     const std::size_t faults = file->faults().size();
     double sum = 0;
     for (const Node& answer : items(*file, answers)) {
@@ -183,7 +179,7 @@ void read_model(Reading& reading) {
   std::span<const Node> rows;
   YamlFile* file = open_table(reading, "model.yaml", "criteria", rows);
   if (file == nullptr) return;
-  std::vector<std::string> seen;
+  Ids seen;
   int sum = 0;
   for (const Node& row : rows) {
     Criterion criterion;
@@ -208,7 +204,7 @@ void read_microclimates(Reading& reading) {
   std::span<const Node> rows;
   YamlFile* file = open_table(reading, "microclimates.yaml", "microclimates", rows);
   if (file == nullptr) return;
-  std::vector<std::string> seen;
+  Ids seen;
   for (const Node& row : rows) {
     Microclimate spot;
     MapReader map(*file, &row);

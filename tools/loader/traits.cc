@@ -3,11 +3,10 @@
 #include <cmath>
 
 #include "loader/reading.h"
+#include "tenwinters/traits.h"
 
 namespace tenwinters {
 namespace {
-
-constexpr double kColdest = -30, kWarmest = 5;  // degrees C: beyond these no citrus tissue is hurt or lives
 
 void read_cold(Reading& reading, YamlFile& file, const Node* node, std::array<TissueCold, kTissueCount>& cold,
                bool all) {
@@ -20,8 +19,8 @@ void read_cold(Reading& reading, YamlFile& file, const Node* node, std::array<Ti
     const Node* hardened = map.take("hardened");
     const Node* unhardened = map.take("unhardened");
     const std::size_t faults = file.faults().size();
-    cold[i].hardened = read_fact(reading, file, hardened, "C", kColdest, kWarmest);
-    cold[i].unhardened = read_fact(reading, file, unhardened, "C", kColdest, kWarmest);
+    cold[i].hardened = read_fact(reading, file, hardened, "C", kColdestTissue, kWarmestTissue);
+    cold[i].unhardened = read_fact(reading, file, unhardened, "C", kColdestTissue, kWarmestTissue);
     if (hardened != nullptr && unhardened != nullptr && faults == file.faults().size() &&
         cold[i].hardened.best > cold[i].unhardened.best) {
       file.fault_at_key(*hardened, "hardened is " + number_text(cold[i].hardened.best) +
@@ -57,24 +56,16 @@ void read_ripening(Reading& reading, YamlFile& file, const Node* node, std::vect
   std::sort(ripening.begin(), ripening.end(), [](const Ripening& a, const Ripening& b) { return a.region < b.region; });
 }
 
-template <class Visit>
-void each_evidence(Traits& t, const Visit& visit) {
-  for (TissueCold& tissue : t.cold) {
-    visit(tissue.hardened.evidence);
-    visit(tissue.unhardened.evidence);
-  }
-  visit(t.bloom.evidence);
-  for (Ripening& r : t.ripening) visit(r.window.evidence);
-  for (Fact* fact : {&t.holds_weeks, &t.heat_units_c, &t.seeds_alone, &t.seeds_with_pollen, &t.height_m, &t.spread_m,
-                     &t.bearing_age_years, &t.fruit_cm}) {
-    visit(fact->evidence);
-  }
-  for (Evidence* evidence : {&t.heat_need.evidence, &t.sets_fruit.evidence, &t.pollen.evidence, &t.habit.evidence,
-                             &t.thorns.evidence, &t.alternation.evidence, &t.rebloom.evidence, &t.container.evidence,
-                             &t.taste.evidence, &t.peel.evidence, &t.uses.evidence, &t.ornamental.evidence,
-                             &t.greening.evidence, &t.canker.evidence, &t.scab.evidence, &t.hazards.evidence}) {
-    visit(*evidence);
-  }
+void mark_as_inherited(Traits& traits) {
+  for_each_trait(traits, Overloaded{
+      [](std::string_view, std::array<TissueCold, kTissueCount>& cold) {
+        for (TissueCold& tissue : cold) tissue.hardened.evidence.from_type = tissue.unhardened.evidence.from_type = true;
+      },
+      [](std::string_view, std::vector<Ripening>& ripening) {
+        for (Ripening& region : ripening) region.window.evidence.from_type = true;
+      },
+      [](std::string_view, auto& trait, auto&&...) { trait.evidence.from_type = true; },
+  });
 }
 
 double hundredths(double value) {
@@ -116,7 +107,7 @@ void shift(Fact& fact, const Fact& offset) {
 
 Traits inherited(const Traits& of_type, const Fact& cold_offset, bool has_offset) {
   Traits traits = of_type;
-  each_evidence(traits, [](Evidence& evidence) { evidence.from_type = true; });
+  mark_as_inherited(traits);
   // Fruit and bloom freeze at much the same point in all kinds: only leaf, wood and trunk are moved.
   if (has_offset) {
     for (std::size_t tissue = 0; tissue <= static_cast<std::size_t>(Tissue::trunk); ++tissue) {
@@ -130,42 +121,26 @@ Traits inherited(const Traits& of_type, const Fact& cold_offset, bool has_offset
 void read_traits(Reading& reading, YamlFile& file, const Node* node, Traits& t, bool all) {
   MapReader map(file, node);
   const auto get = [&](std::string_view key) { return all ? map.take(key) : map.take_if(key); };
-  const auto fact = [&](std::string_view key, Fact& out, std::string_view unit, double least, double most) {
-    if (const Node* value = get(key)) out = read_fact(reading, file, value, unit, least, most);
-  };
-  const auto choice = [&]<class E>(std::string_view key, Choice<E>& out) {
-    if (const Node* value = get(key)) out = read_choice<E>(reading, file, value);
-  };
-  const auto choices = [&]<class E>(std::string_view key, Choices<E>& out, bool may_be_empty) {
-    if (const Node* value = get(key)) out = read_choices<E>(reading, file, value, may_be_empty);
-  };
-  if (const Node* cold = get("cold")) read_cold(reading, file, cold, t.cold, all);
-  if (const Node* bloom = get("bloom")) t.bloom = read_window(reading, file, bloom);
-  if (const Node* ripening = get("ripening")) read_ripening(reading, file, ripening, t.ripening);
-  fact("holds_weeks", t.holds_weeks, "weeks", 0, 52);
-  choice("heat_need", t.heat_need);
-  fact("heat_units_c", t.heat_units_c, "C_days", 200, 6000);
-  choice("sets_fruit", t.sets_fruit);
-  choice("pollen", t.pollen);
-  fact("seeds_alone", t.seeds_alone, "seeds", 0, 200);
-  fact("seeds_with_pollen", t.seeds_with_pollen, "seeds", 0, 200);
-  fact("height_m", t.height_m, "m", 0.3, 20);
-  fact("spread_m", t.spread_m, "m", 0.3, 20);
-  choice("habit", t.habit);
-  choice("thorns", t.thorns);
-  fact("bearing_age_years", t.bearing_age_years, "years", 1, 15);
-  choice("alternation", t.alternation);
-  choice("rebloom", t.rebloom);
-  choice("container", t.container);
-  choice("taste", t.taste);
-  choice("peel", t.peel);
-  choices("uses", t.uses, false);
-  fact("fruit_cm", t.fruit_cm, "cm", 0.5, 30);
-  choice("ornamental", t.ornamental);
-  choice("greening", t.greening);
-  choice("canker", t.canker);
-  choice("scab", t.scab);
-  choices("hazards", t.hazards, true);
+  for_each_trait(t, Overloaded{
+      [&](std::string_view key, std::array<TissueCold, kTissueCount>& cold) {
+        if (const Node* value = get(key)) read_cold(reading, file, value, cold, all);
+      },
+      [&](std::string_view key, Window& window) {
+        if (const Node* value = get(key)) window = read_window(reading, file, value);
+      },
+      [&](std::string_view key, std::vector<Ripening>& ripening) {
+        if (const Node* value = get(key)) read_ripening(reading, file, value, ripening);
+      },
+      [&](std::string_view key, Fact& fact, std::string_view unit, double least, double most) {
+        if (const Node* value = get(key)) fact = read_fact(reading, file, value, unit, least, most);
+      },
+      [&]<class E>(std::string_view key, Choice<E>& choice) {
+        if (const Node* value = get(key)) choice = read_choice<E>(reading, file, value);
+      },
+      [&]<class E>(std::string_view key, Choices<E>& choices, bool may_be_empty) {
+        if (const Node* value = get(key)) choices = read_choices<E>(reading, file, value, may_be_empty);
+      },
+  });
   map.finish();
 }
 

@@ -54,6 +54,7 @@ void read_type(Reading& reading, YamlFile& file, const std::string& id, std::map
     type.naming = read_evidence(reading, naming);
     naming.finish();
   }
+  if (const Node* genotype = map.take_if("s_genotype")) type.s_genotype = read_s_genotype(reading, file, genotype);
   read_traits(reading, file, map.take("traits"), type.traits, true);
   map.finish();
   reading.catalog.types.push_back(std::move(type));
@@ -92,6 +93,9 @@ void read_cultivar(Reading& reading, YamlFile& file, const std::string& id) {
       }
     }
   }
+  if (type != nullptr) cultivar.s_genotype = type->s_genotype;
+  cultivar.s_genotype.evidence.from_type = true;
+  if (const Node* genotype = map.take_if("s_genotype")) cultivar.s_genotype = read_s_genotype(reading, file, genotype);
   Fact offset;
   const Node* offset_node = map.take_if("cold_offset");
   if (offset_node != nullptr) offset = read_fact(reading, file, offset_node, "C", -10, 10);
@@ -134,7 +138,7 @@ void read_rootstock(Reading& reading, YamlFile& file, const std::string& id) {
 
 // `read` for each readable file; an unreadable one leaves its id, so that links to it are not told as well.
 template <class T, class Read>
-void read_folder(Reading& reading, const std::string& folder, std::vector<std::string>& ids, std::vector<T>& things,
+void read_folder(Reading& reading, const std::string& folder, Ids& ids, std::vector<T>& things,
                  const Read& read) {
   ids = ids_of_folder(reading, reading.root + "/" + folder, ".yaml");
   if (ids.empty()) reading.fault_of_path(reading.root + "/" + folder, "no file ID.yaml here; expected at least one");

@@ -291,7 +291,7 @@ void read_words(Reading& reading) {
     reading.not_whole.emplace_back("ask");
   } else {
     for (const auto& [key, node] : base->nodes) {
-      if (key.starts_with("ask.")) reading.ask_keys.push_back(key.substr(4));
+      if (key.starts_with("ask.")) reading.ask_keys.insert(key.substr(4));
     }
     if (!base->whole) reading.not_whole.emplace_back("ask");
   }

@@ -13,17 +13,26 @@ constexpr double kWidth = 720, kHeight = 360, kLeft = 64, kRight = 18, kTop = 52
 std::string escaped(std::string_view text) {
   std::string out;
   for (const char c : text) {
-    if (c == '&') out += "&amp;";
-    else if (c == '<') out += "&lt;";
-    else if (c == '>') out += "&gt;";
-    else if (c == '"') out += "&quot;";
-    else if (static_cast<unsigned char>(c) >= 0x20) out += c;
+    if (c == '&')
+      out += "&amp;";
+    else if (c == '<')
+      out += "&lt;";
+    else if (c == '>')
+      out += "&gt;";
+    else if (c == '"')
+      out += "&quot;";
+    else if (static_cast<unsigned char>(c) >= 0x20)
+      out += c;
   }
   return out;
 }
 
-double shown_degrees(double celsius, Units units) { return units == Units::us ? celsius * 9 / 5 + 32 : celsius; }
-std::string unit_mark(Units units) { return units == Units::us ? "°F" : "°C"; }
+double shown_degrees(double celsius, Units units) {
+  return units == Units::us ? celsius * 9 / 5 + 32 : celsius;
+}
+std::string unit_mark(Units units) {
+  return units == Units::us ? "°F" : "°C";
+}
 
 // A picture under construction: x and y run from data to the drawing's own coordinates.
 class Chart {
@@ -34,16 +43,20 @@ class Chart {
   void range_x(double low, double high) { x0_ = low, x1_ = high; }
   void range_y(double low, double high) { y0_ = low, y1_ = high; }
   [[nodiscard]] double x(double value) const { return kLeft + (value - x0_) / (x1_ - x0_) * (kWidth - kLeft - kRight); }
-  [[nodiscard]] double y(double value) const { return kHeight - kBottom - (value - y0_) / (y1_ - y0_) * (kHeight - kTop - kBottom); }
+  [[nodiscard]] double y(double value) const {
+    return kHeight - kBottom - (value - y0_) / (y1_ - y0_) * (kHeight - kTop - kBottom);
+  }
 
   void line(double xa, double ya, double xb, double yb, std::string_view kind) {
-    body_ += fmt::format("<line class=\"{}\" x1=\"{:.1f}\" y1=\"{:.1f}\" x2=\"{:.1f}\" y2=\"{:.1f}\"/>\n", kind, xa, ya, xb, yb);
+    body_ += fmt::format("<line class=\"{}\" x1=\"{:.1f}\" y1=\"{:.1f}\" x2=\"{:.1f}\" y2=\"{:.1f}\"/>\n", kind, xa, ya,
+                         xb, yb);
   }
   void dot(double xa, double ya, std::string_view kind) {
     body_ += fmt::format("<circle class=\"{}\" cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"4\"/>\n", kind, xa, ya);
   }
   void text(double xa, double ya, std::string_view anchor, std::string_view words) {
-    body_ += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"{}\">{}</text>\n", xa, ya, anchor, escaped(words));
+    body_ +=
+        fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"{}\">{}</text>\n", xa, ya, anchor, escaped(words));
   }
   void raw(const std::string& element) { body_ += element; }
 
@@ -61,9 +74,11 @@ class Chart {
   [[nodiscard]] std::string svg() const {
     return fmt::format(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {0:.0f} {1:.0f}\" role=\"img\" "
-        "aria-labelledby=\"{2}-title {2}-desc\">\n<title id=\"{2}-title\">{3}</title>\n<desc id=\"{2}-desc\">{4}</desc>\n"
+        "aria-labelledby=\"{2}-title {2}-desc\">\n<title id=\"{2}-title\">{3}</title>\n<desc "
+        "id=\"{2}-desc\">{4}</desc>\n"
         "<style>svg{{background:#fffdf7}}text{{font:14px sans-serif;fill:#22201c}}.head{{font:600 17px serif}}"
-        ".grid{{stroke:#d9d3c4}}.axis{{stroke:#22201c}}.cold{{fill:#1d5687}}.open{{fill:#fffdf7;stroke:#1d5687;stroke-width:2}}"
+        ".grid{{stroke:#d9d3c4}}.axis{{stroke:#22201c}}.cold{{fill:#1d5687}}.open{{fill:#fffdf7;stroke:#1d5687;stroke-"
+        "width:2}}"
         ".mean{{stroke:#a84300;stroke-width:2;stroke-dasharray:7 4}}.trace{{fill:none;stroke:#1d5687;stroke-width:2}}"
         ".span{{stroke:#1d5687;stroke-width:2}}.band{{fill:#1d5687;fill-opacity:.15}}.heat{{fill:#a84300}}</style>\n"
         "<text class=\"head\" x=\"{5:.0f}\" y=\"26\">{3}</text>\n{6}</svg>\n",
@@ -78,16 +93,19 @@ class Chart {
 void year_axis(Chart& chart, int first, int last) {
   chart.range_x(first - 1, last + 1);
   const int step = last - first > 60 ? 20 : last - first > 24 ? 10 : 5;
-  for (int year = (first + step - 1) / step * step; year <= last; year += step) chart.tick_x(year, std::to_string(year));
+  for (int year = (first + step - 1) / step * step; year <= last; year += step)
+    chart.tick_x(year, std::to_string(year));
 }
 
 std::string winters_chart(const ClimateSummary& s, const std::string& station, Units units) {
   const std::vector<WinterLow>& all = s.winters.complete;
   const ColdestWinter& worst = s.coldest.front();
-  Chart chart("winters", "Lowest reading of each winter, " + station,
-              fmt::format("One dot a winter, {} to {}. The mean of {} to {} is {}; the coldest, {}, was in the winter of {}.",
-                          all.front().year, all.back().year, s.normal.first_winter, s.normal.last_winter,
-                          say_temperature(s.normal.mean_c, units), say_temperature(worst.winter.lowest_c, units), worst.winter.year));
+  Chart chart(
+      "winters", "Lowest reading of each winter, " + station,
+      fmt::format("One dot a winter, {} to {}. The mean of {} to {} is {}; the coldest, {}, was in the winter of {}.",
+                  all.front().year, all.back().year, s.normal.first_winter, s.normal.last_winter,
+                  say_temperature(s.normal.mean_c, units), say_temperature(worst.winter.lowest_c, units),
+                  worst.winter.year));
   double low = 1e9, high = -1e9;
   for (const WinterLow& w : all) {
     low = std::min(low, shown_degrees(w.lowest_c, units));
@@ -100,8 +118,11 @@ std::string winters_chart(const ClimateSummary& s, const std::string& station, U
   chart.line(chart.x(s.normal.first_winter), mean, chart.x(s.normal.last_winter), mean, "mean");
   for (const WinterLow& w : all) chart.dot(chart.x(w.year), chart.y(shown_degrees(w.lowest_c, units)), "cold");
   for (const int year : s.winters.left_out)
-    if (year > all.front().year && year < all.back().year) chart.text(chart.x(year), kHeight - kBottom - 4, "middle", "×");
-  chart.text(kWidth - kRight, kTop - 6, "end", fmt::format("{}dashed: mean {}, zone {}", s.winters.left_out.empty() ? "" : "×: winter left out; ", say_temperature(s.normal.mean_c, units), zone_name(s.zone)));
+    if (year > all.front().year && year < all.back().year)
+      chart.text(chart.x(year), kHeight - kBottom - 4, "middle", "×");
+  chart.text(kWidth - kRight, kTop - 6, "end",
+             fmt::format("{}dashed: mean {}, zone {}", s.winters.left_out.empty() ? "" : "×: winter left out; ",
+                         say_temperature(s.normal.mean_c, units), zone_name(s.zone)));
   return chart.svg();
 }
 
@@ -116,9 +137,11 @@ std::string freezes_chart(const ClimateSummary& s, const std::string& station, U
     high = std::max(high, w.last_freeze[0]);
   }
   if (froze.empty()) return "";
-  Chart chart("freezes", fmt::format("First and last {} of each winter, {}", cold, station),
-              fmt::format("One line a winter from its first to its last reading at or below {}, {} to {}; {} of {} winters had one.",
-                          cold, winter_date(low, s.southern), winter_date(high, s.southern), froze.size(), s.winters.complete.size()));
+  Chart chart(
+      "freezes", fmt::format("First and last {} of each winter, {}", cold, station),
+      fmt::format(
+          "One line a winter from its first to its last reading at or below {}, {} to {}; {} of {} winters had one.",
+          cold, winter_date(low, s.southern), winter_date(high, s.southern), froze.size(), s.winters.complete.size()));
   chart.range_y(high + 5, low - 5);  // winter runs downwards, as a calendar does
   year_axis(chart, s.winters.complete.front().year, s.winters.complete.back().year);
   for (int day = 0; day < 366; ++day) {
@@ -140,8 +163,10 @@ std::string levels_chart(const ClimateSummary& s, const std::string& station, Un
   if (!s.gev) return "";
   std::string words;
   for (const ReturnLevel& level : s.return_levels)
-    words += fmt::format("{}once in {:.0f}: {}", words.empty() ? "" : "; ", level.years, say_temperature(level.level_c, units));
-  Chart chart("levels", "How cold, how seldom, " + station, "Lows to expect, " + words + ". Dots are the recorded winters.");
+    words += fmt::format("{}once in {:.0f}: {}", words.empty() ? "" : "; ", level.years,
+                         say_temperature(level.level_c, units));
+  Chart chart("levels", "How cold, how seldom, " + station,
+              "Lows to expect, " + words + ". Dots are the recorded winters.");
   std::vector<double> lows;
   for (const WinterLow& w : s.winters.complete) lows.push_back(w.lowest_c);
   std::sort(lows.begin(), lows.end());
@@ -156,15 +181,19 @@ std::string levels_chart(const ClimateSummary& s, const std::string& station, Un
   chart.grid_y(units == Units::us ? 5 : 2, " " + unit_mark(units));
   std::string band, trace;
   for (const ReturnLevel& level : s.return_levels) {
-    band += fmt::format("{:.1f},{:.1f} ", chart.x(std::log(level.years)), chart.y(shown_degrees(level.limits_c.high, units)));
-    trace += fmt::format("{:.1f},{:.1f} ", chart.x(std::log(level.years)), chart.y(shown_degrees(level.level_c, units)));
+    band += fmt::format("{:.1f},{:.1f} ", chart.x(std::log(level.years)),
+                        chart.y(shown_degrees(level.limits_c.high, units)));
+    trace +=
+        fmt::format("{:.1f},{:.1f} ", chart.x(std::log(level.years)), chart.y(shown_degrees(level.level_c, units)));
     chart.tick_x(std::log(level.years), level.years == 2 ? "1 in 2 winters" : fmt::format("1 in {:.0f}", level.years));
   }
   for (auto level = s.return_levels.rbegin(); level != s.return_levels.rend(); ++level)
-    band += fmt::format("{:.1f},{:.1f} ", chart.x(std::log(level->years)), chart.y(shown_degrees(level->limits_c.low, units)));
+    band += fmt::format("{:.1f},{:.1f} ", chart.x(std::log(level->years)),
+                        chart.y(shown_degrees(level->limits_c.low, units)));
   band.pop_back();
   trace.pop_back();
-  chart.raw("<polygon class=\"band\" points=\"" + band + "\"/>\n<polyline class=\"trace\" points=\"" + trace + "\"/>\n");
+  chart.raw("<polygon class=\"band\" points=\"" + band + "\"/>\n<polyline class=\"trace\" points=\"" + trace +
+            "\"/>\n");
   for (std::size_t i = 0; i < lows.size(); ++i) {
     // Cunnane's plotting position, fair to the extremes of any such distribution.
     const double years = (static_cast<double>(lows.size()) + 0.2) / (static_cast<double>(i) + 0.6);
@@ -185,11 +214,12 @@ std::string heat_chart(const ClimateSummary& s, const std::string& station, Unit
   chart.range_y(0, std::max(step, std::ceil(most / step) * step));
   chart.range_x(0.4, 12.6);
   chart.grid_y(step, "");
-  constexpr std::string_view names[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  constexpr std::string_view names[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                        "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
   for (std::size_t m = 0; m < 12; ++m) {
     const double value = s.heat.month[m] * scale, at = static_cast<double>(m + 1);
-    chart.raw(fmt::format("<rect class=\"heat\" x=\"{:.1f}\" y=\"{:.1f}\" width=\"34\" height=\"{:.1f}\"/>\n", chart.x(at) - 17,
-                          chart.y(value), chart.y(0) - chart.y(value)));
+    chart.raw(fmt::format("<rect class=\"heat\" x=\"{:.1f}\" y=\"{:.1f}\" width=\"34\" height=\"{:.1f}\"/>\n",
+                          chart.x(at) - 17, chart.y(value), chart.y(0) - chart.y(value)));
     chart.text(chart.x(at), chart.y(value) - 6, "middle", fmt::format("{:.0f}", value));
     chart.tick_x(at, names[m]);
   }

@@ -26,18 +26,21 @@ std::string zone_words(const ClimateSummary& s, Units units) {
   std::string words = fmt::format("That is hardiness zone {}", zone_name(s.zone));
   const double to_low = f - low_edge, to_high = low_edge + 5 - f;
   if (std::min(to_low, to_high) < 1)
-    words += fmt::format(", though only {} from the next {} one", say_difference(std::min(to_low, to_high) * 5 / 9, units),
-                         to_low < to_high ? "colder" : "warmer");
+    words +=
+        fmt::format(", though only {} from the next {} one", say_difference(std::min(to_low, to_high) * 5 / 9, units),
+                    to_low < to_high ? "colder" : "warmer");
   return words + ".";
 }
 
 std::string coldest_words(const ClimateSummary& s, Units units) {
   const ColdestWinter& worst = s.coldest.front();
-  std::string words = fmt::format("The coldest night on record was {} on {}.", say_temperature(worst.winter.lowest_c, units),
-                                  day_and_year(worst.winter.lowest_day));
+  std::string words = fmt::format("The coldest night on record was {} on {}.",
+                                  say_temperature(worst.winter.lowest_c, units), day_and_year(worst.winter.lowest_day));
   if (worst.winter.lowest_c > 0) return words;
-  if (worst.hardening < 0.35) words += " It came out of mild weather, when trees were hardly hardened.";
-  else if (worst.hardening > 0.7) words += " It came after long cool weather, when trees were well hardened.";
+  if (worst.hardening < 0.35)
+    words += " It came out of mild weather, when trees were hardly hardened.";
+  else if (worst.hardening > 0.7)
+    words += " It came after long cool weather, when trees were well hardened.";
   return words;
 }
 
@@ -50,8 +53,9 @@ std::string level_words(const ClimateSummary& s, Units units) {
                          say_temperature(level.limits_c.low, units), say_temperature(level.limits_c.high, units));
   }
   if (!words.empty() && !s.coldest.empty() && s.coldest.front().winter.lowest_c < s.return_levels.back().level_c)
-    words += fmt::format("The fit puts even the 100-winter low at {}, warmer than what has happened: do not lean on it. ",
-                         say_temperature(s.return_levels.back().level_c, units));
+    words +=
+        fmt::format("The fit puts even the 100-winter low at {}, warmer than what has happened: do not lean on it. ",
+                    say_temperature(s.return_levels.back().level_c, units));
   if (!words.empty()) words.pop_back();
   return words;
 }
@@ -63,8 +67,8 @@ std::string freeze_words(const ClimateSummary& s, const FreezeDates& f, Units un
                           ? fmt::format("It reached {} in every winter", cold)
                           : fmt::format("It reached {} in {} of {} winters", cold, f.winters_with_freeze, f.winters);
   if (f.first[2] && f.last[2])
-    words += fmt::format(": half have had it by {}, and half still do on or after {}", winter_date(*f.first[2], s.southern),
-                         winter_date(*f.last[2], s.southern));
+    words += fmt::format(": half have had it by {}, and half still do on or after {}",
+                         winter_date(*f.first[2], s.southern), winter_date(*f.last[2], s.southern));
   else
     words += ": less than half of them, so there is no usual date";
   if (f.first[0] && f.last[0])
@@ -101,11 +105,13 @@ std::vector<std::string> describe_climate(const ClimateSummary& s, Units units) 
   if (s.normal.winters == 0)
     return {"The record holds no complete winter, so nothing can be said of the winters here."};
   std::vector<std::string> paragraphs;
-  std::string winters = fmt::format(
-      "In {} complete winters, {} to {}, the lowest reading of the winter averaged {}. ", s.normal.winters,
-      s.normal.first_winter, s.normal.last_winter, say_temperature(s.normal.mean_c, units));
-  if (s.normal.winters < 10) winters += "So few winters say little; take the zone as a guess. ";
-  else if (s.normal.winters < 30) winters += "Fewer than 30 winters: the zone may shift with more. ";
+  std::string winters =
+      fmt::format("In {} complete winters, {} to {}, the lowest reading of the winter averaged {}. ", s.normal.winters,
+                  s.normal.first_winter, s.normal.last_winter, say_temperature(s.normal.mean_c, units));
+  if (s.normal.winters < 10)
+    winters += "So few winters say little; take the zone as a guess. ";
+  else if (s.normal.winters < 30)
+    winters += "Fewer than 30 winters: the zone may shift with more. ";
   winters += zone_words(s, units);
   if (!s.coldest.empty()) winters += " " + coldest_words(s, units);
   paragraphs.push_back(winters);

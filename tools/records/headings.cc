@@ -7,7 +7,9 @@
 namespace tenwinters::records {
 namespace {
 
-bool digit(char c) { return c >= '0' && c <= '9'; }
+bool digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 int month_by_name(std::string_view text) {
   static constexpr std::string_view names[] = {"jan", "feb", "mar", "apr", "may", "jun",
@@ -71,9 +73,12 @@ Heading read_heading(std::string_view text) {
   std::string word;
   const auto finish = [&] {
     if (word.empty()) return;
-    if (word == "f" || word == "degf" || word == "fahrenheit") heading.unit = RecordUnit::fahrenheit;
-    else if (word == "c" || word == "degc" || word == "celsius" || word == "centigrade") heading.unit = RecordUnit::celsius;
-    else if (word == "tenths") heading.unit = RecordUnit::tenths_celsius;
+    if (word == "f" || word == "degf" || word == "fahrenheit")
+      heading.unit = RecordUnit::fahrenheit;
+    else if (word == "c" || word == "degc" || word == "celsius" || word == "centigrade")
+      heading.unit = RecordUnit::celsius;
+    else if (word == "tenths")
+      heading.unit = RecordUnit::tenths_celsius;
     else if (word != "deg" && word != "degree" && word != "degrees") {
       heading.words.push_back(word);
       heading.compact += word;
@@ -81,8 +86,10 @@ Heading read_heading(std::string_view text) {
     word.clear();
   };
   for (const char c : lower(text)) {
-    if (digit(c) || (c >= 'a' && c <= 'z')) word += c;
-    else finish();
+    if (digit(c) || (c >= 'a' && c <= 'z'))
+      word += c;
+    else
+      finish();
   }
   finish();
   return heading;
@@ -100,9 +107,12 @@ std::optional<DateText> read_date(std::string_view text, DateOrder order) {
   for (std::size_t i = 0; i < 3; ++i) {
     std::string_view part = fields.part[i];
     if (!part.empty() && part.back() == ',') part.remove_suffix(1);
-    if (const auto whole = to_whole(part); whole && *whole >= 0) n[i] = *whole;
-    else if (const int month = month_by_name(part); month > 0) n[i] = month, named = static_cast<int>(i);
-    else return std::nullopt;
+    if (const auto whole = to_whole(part); whole && *whole >= 0)
+      n[i] = *whole;
+    else if (const int month = month_by_name(part); month > 0)
+      n[i] = month, named = static_cast<int>(i);
+    else
+      return std::nullopt;
   }
   const std::optional<int> hour = hour_of(fields.rest);
   if (fields.part[0].size() == 4) return DateText{n[0], n[1], n[2], hour};
@@ -134,7 +144,8 @@ std::string quoted(std::string_view text) {
 }
 
 std::string no_such_date(int year, int month, int day) {
-  return "there is no day " + std::to_string(day) + " of month " + std::to_string(month) + " in " + std::to_string(year);
+  return "there is no day " + std::to_string(day) + " of month " + std::to_string(month) + " in " +
+         std::to_string(year);
 }
 
 }  // namespace tenwinters::records

@@ -32,7 +32,8 @@ void read_epw(std::string_view text, HourlyRecord& record, Reports& reports) {
     }
     if (number <= 8 || trim(line).empty()) continue;
     if (cells.size() < 7) {
-      reports.fault(number, static_cast<int>(line.size()) + 1, "expected at least 7 columns, found " + std::to_string(cells.size()));
+      reports.fault(number, static_cast<int>(line.size()) + 1,
+                    "expected at least 7 columns, found " + std::to_string(cells.size()));
       continue;
     }
     int field[4] = {};
@@ -49,8 +50,10 @@ void read_epw(std::string_view text, HourlyRecord& record, Reports& reports) {
       continue;
     }
     const auto air = to_number(cells[6].text);
-    if (!air) reports.fault(number, cells[6].column, "expected a temperature, found " + quoted(cells[6].text));
-    else if (*air < 90) record.hours.push_back({field[0], field[1], field[2], field[3], *air, number});  // 99.9 is missing
+    if (!air)
+      reports.fault(number, cells[6].column, "expected a temperature, found " + quoted(cells[6].text));
+    else if (*air < 90)
+      record.hours.push_back({field[0], field[1], field[2], field[3], *air, number});  // 99.9 is missing
   }
 }
 
@@ -71,7 +74,8 @@ void read_hours(std::string_view text, const Header& header, HourlyRecord& recor
   bool guessed = false, year_last = false;
   const DateOrder order = date_order(dates, guessed, year_last);
   if (year_last)
-    record.notes.push_back(std::string("dates read as ") + (order == DateOrder::month_first ? "month/day/year" : "day/month/year") +
+    record.notes.push_back(std::string("dates read as ") +
+                           (order == DateOrder::month_first ? "month/day/year" : "day/month/year") +
                            (guessed ? " (nothing in the file settles it)" : ""));
   std::vector<double> raw;
   std::array<int, 12> months{};
@@ -81,8 +85,9 @@ void read_hours(std::string_view text, const Header& header, HourlyRecord& recor
     if (number <= header.line || trim(line).empty() || trim(line).front() == '#') continue;
     split(line, header.separator, cells);
     if (static_cast<int>(cells.size()) <= c.last()) {
-      reports.fault(number, static_cast<int>(line.size()) + 1,
-                    "expected at least " + std::to_string(c.last() + 1) + " columns, found " + std::to_string(cells.size()));
+      reports.fault(
+          number, static_cast<int>(line.size()) + 1,
+          "expected at least " + std::to_string(c.last() + 1) + " columns, found " + std::to_string(cells.size()));
       continue;
     }
     const auto at = [&](int column) { return cells[static_cast<std::size_t>(column)]; };
@@ -103,8 +108,10 @@ void read_hours(std::string_view text, const Header& header, HourlyRecord& recor
       for (std::size_t i = 0; i < 3 && whole; ++i) {
         const auto value = columns[i] >= 0 ? to_whole(at(columns[i]).text) : std::nullopt;
         whole = value.has_value();
-        if (whole) *fields[i] = *value;
-        else reports.fault(number, columns[i] >= 0 ? at(columns[i]).column : 1, "expected year, month and day");
+        if (whole)
+          *fields[i] = *value;
+        else
+          reports.fault(number, columns[i] >= 0 ? at(columns[i]).column : 1, "expected year, month and day");
       }
     }
     if (!whole) continue;
@@ -139,7 +146,8 @@ void read_hours(std::string_view text, const Header& header, HourlyRecord& recor
   for (Hour& hour : record.hours) hour.air_c = to_celsius(hour.air_c, unit.unit);
   std::erase_if(record.hours, [&](const Hour& hour) {
     if (hour.air_c >= -90 && hour.air_c <= 57) return false;
-    reports.warn(hour.line, 1, "a temperature impossible in " + unit_name(unit.unit) + "; left out", "impossible values");
+    reports.warn(hour.line, 1, "a temperature impossible in " + unit_name(unit.unit) + "; left out",
+                 "impossible values");
     return true;
   });
 }
@@ -172,10 +180,17 @@ HourlyRecord read_hourly(std::string_view text, const std::string& file, RecordU
 }
 
 std::vector<CurveError> curve_errors(const HourlyRecord& record, double latitude_deg, NightFall fall) {
-  struct Sums { CurveError error; double square = 0, sum = 0; };
+  struct Sums {
+    CurveError error;
+    double square = 0, sum = 0;
+  };
   std::vector<Sums> months;
   // Each day's own lowest and highest hour.
-  struct DayHours { int number = 0; CurveDay curve; std::vector<const Hour*> hours; };
+  struct DayHours {
+    int number = 0;
+    CurveDay curve;
+    std::vector<const Hour*> hours;
+  };
   std::vector<DayHours> days;
   for (const Hour& hour : record.hours) {
     const int number = day_number(hour.year, hour.month, hour.day);
@@ -190,11 +205,13 @@ std::vector<CurveError> curve_errors(const HourlyRecord& record, double latitude
     days.back().hours.push_back(&hour);
   }
   // From the clock to the sun, where the file says where it stands.
-  const double shift = record.longitude_deg && record.utc_offset_h ? (15 * *record.utc_offset_h - *record.longitude_deg) / 15 : 0;
+  const double shift =
+      record.longitude_deg && record.utc_offset_h ? (15 * *record.utc_offset_h - *record.longitude_deg) / 15 : 0;
   for (std::size_t i = 0; i < days.size(); ++i) {
     const DayHours& day = days[i];
     const CurveDay& yesterday = i > 0 && days[i - 1].number == day.number - 1 ? days[i - 1].curve : day.curve;
-    const CurveDay& tomorrow = i + 1 < days.size() && days[i + 1].number == day.number + 1 ? days[i + 1].curve : day.curve;
+    const CurveDay& tomorrow =
+        i + 1 < days.size() && days[i + 1].number == day.number + 1 ? days[i + 1].curve : day.curve;
     for (const Hour* hour : day.hours) {
       if (months.empty() || months.back().error.month != hour->month || months.back().error.year != hour->year) {
         months.emplace_back();

@@ -7,8 +7,8 @@
 namespace tenwinters {
 namespace {
 
-constexpr double kHeldC = 5.0;        // hours above are of no use to the replay
-constexpr double kSpellC = 1.0;       // nor is a spell that never gets here
+constexpr double kHeldC = 5.0;   // hours above are of no use to the replay
+constexpr double kSpellC = 1.0;  // nor is a spell that never gets here
 // So many hours on end above kHeldC end a spell: an afternoon that lets trees recover. Nights between
 // mild days thus stand alone, each with the hardening of its own day; days that stay cold join theirs.
 constexpr std::size_t kSpellEnd = 8;
@@ -16,7 +16,9 @@ constexpr std::size_t kSpellEnd = 8;
 // is up, or its readings lie so close together that no still layer of cold air can have formed.
 constexpr double kWindyHighC = 7.0, kWindyRangeC = 8.0;
 
-std::int16_t tenths(float air_c) { return static_cast<std::int16_t>(std::lround(air_c * 10)); }
+std::int16_t tenths(float air_c) {
+  return static_cast<std::int16_t>(std::lround(air_c * 10));
+}
 
 // Calendar months of the growing season that ends in a winter: March of the year before to February in it
 // (south: September before to August in it).
@@ -35,7 +37,9 @@ std::array<int, 12> heat_of(const std::vector<Day>& days, int winter, bool south
 class Packer {
  public:
   Packer(const std::vector<Day>& days, double latitude_deg)
-      : days_(days), southern_(latitude_deg < 0), hours_(hourly_series(days, latitude_deg, true)),
+      : days_(days),
+        southern_(latitude_deg < 0),
+        hours_(hourly_series(days, latitude_deg, true)),
         hardening_(hardening_by_day(hours_, southern_)) {
     windy_.assign(hours_.read.size(), 0);
     for (const Day& day : days)
@@ -99,7 +103,7 @@ class Packer {
   bool southern_;
   HourlySeries hours_;
   std::vector<float> hardening_;
-  std::vector<char> windy_;       // by day of the series
+  std::vector<char> windy_;  // by day of the series
 };
 
 }  // namespace

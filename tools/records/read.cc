@@ -36,7 +36,9 @@ std::string date_text(int number) {
   return text;
 }
 
-int number_of(const Day& day) { return day_number(day.year, day.month, day.day); }
+int number_of(const Day& day) {
+  return day_number(day.year, day.month, day.day);
+}
 
 // "data/gannet_quay.csv" -> "gannet_quay": a name for files that give none.
 std::string stem(const std::string& file) {
@@ -75,8 +77,10 @@ void drop_impossible(Table& table, RecordUnit unit, Record& record, Reports& rep
     const double c = to_celsius(r.raw, unit);
     if (r.is_max ? c >= kLeastMax && c <= kMostMax : c >= kLeastMin && c <= kMostMin) return false;
     ++record.dropped.impossible;
-    reports.warn(r.line, r.column, std::string("a daily ") + (r.is_max ? "maximum" : "minimum") + " of " + shown(r.raw) +
-                 " is impossible in " + unit_name(unit) + "; left out", "impossible values");
+    reports.warn(r.line, r.column,
+                 std::string("a daily ") + (r.is_max ? "maximum" : "minimum") + " of " + shown(r.raw) +
+                     " is impossible in " + unit_name(unit) + "; left out",
+                 "impossible values");
     return true;
   });
 }
@@ -104,8 +108,10 @@ void gather_days(Table& table, RecordUnit unit, Record& record, Reports& reports
     }
     if (repeated) {
       ++record.dropped.duplicates;
-      reports.warn(again, 1, date_text(number) + " is here again, first on line " + std::to_string(day.line) +
-                   (differs ? ", with other values" : "") + "; the first is kept", "repeated days");
+      reports.warn(again, 1,
+                   date_text(number) + " is here again, first on line " + std::to_string(day.line) +
+                       (differs ? ", with other values" : "") + "; the first is kept",
+                   "repeated days");
     }
     record.days.push_back(day);
   }
@@ -115,8 +121,10 @@ void drop_crossed(Record& record, Reports& reports) {
   for (Day& day : record.days) {
     if (!(day.min_c > day.max_c)) continue;
     ++record.dropped.min_above_max;
-    reports.warn(day.line, 1, date_text(number_of(day)) + ": the minimum (" + shown(day.min_c) + " C) is above the maximum (" +
-                 shown(day.max_c) + " C); both left out", "days whose minimum is above their maximum");
+    reports.warn(day.line, 1,
+                 date_text(number_of(day)) + ": the minimum (" + shown(day.min_c) + " C) is above the maximum (" +
+                     shown(day.max_c) + " C); both left out",
+                 "days whose minimum is above their maximum");
     day.min_c = day.max_c = kNan;
   }
 }
@@ -153,9 +161,11 @@ void drop_lone_dips(Record& record, Reports& reports) {
   }
   for (const std::size_t i : dips) {
     ++record.dropped.lone_dips;
-    reports.warn(days[i].line, 1, date_text(number_of(days[i])) + ": the minimum (" + shown(days[i].min_c) +
-                 " C) stands alone, far below the nights before and after (" + shown(days[i - 1].min_c) + ", " +
-                 shown(days[i + 1].min_c) + " C); left out", "minima that stand alone");
+    reports.warn(days[i].line, 1,
+                 date_text(number_of(days[i])) + ": the minimum (" + shown(days[i].min_c) +
+                     " C) stands alone, far below the nights before and after (" + shown(days[i - 1].min_c) + ", " +
+                     shown(days[i + 1].min_c) + " C); left out",
+                 "minima that stand alone");
     days[i].min_c = kNan;
   }
 }
@@ -168,7 +178,11 @@ Record days_of(HourlyRecord hourly) {
   record.format = std::move(hourly.format);
   record.notes = std::move(hourly.notes);
   record.latitude_deg = hourly.latitude_deg;
-  struct Extremes { double min = 1e9, max = -1e9; int line = 0; unsigned hours = 0; };
+  struct Extremes {
+    double min = 1e9, max = -1e9;
+    int line = 0;
+    unsigned hours = 0;
+  };
   std::map<int, Extremes> by_day;
   for (const Hour& hour : hourly.hours) {
     Extremes& day = by_day[day_number(hour.year, hour.month, hour.day)];

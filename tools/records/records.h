@@ -31,23 +31,23 @@ enum class RecordUnit { infer, celsius, fahrenheit, tenths_celsius };
 
 // What was read and not used, in readings or days.
 struct RecordDropped {
-  int flagged = 0;         // readings that carry a quality flag
-  int impossible = 0;      // readings no station has ever seen, dates that do not exist
-  int min_above_max = 0;   // days
-  int lone_dips = 0;       // days whose low stands far below both neighbours, out of season
-  int duplicates = 0;      // days present more than once; the first is kept
+  int flagged = 0;        // readings that carry a quality flag
+  int impossible = 0;     // readings no station has ever seen, dates that do not exist
+  int min_above_max = 0;  // days
+  int lone_dips = 0;      // days whose low stands far below both neighbours, out of season
+  int duplicates = 0;     // days present more than once; the first is kept
 };
 
 struct Record {
   std::string station;
-  std::vector<Day> days;                 // by date, without repeats
-  std::vector<Diagnostic> faults;        // warnings for dropped days; a fault when nothing could be read
-  std::string unit_said;                 // "degrees Celsius, from the values", shown aloud
-  RecordUnit unit = RecordUnit::infer;   // the unit used
-  std::string format;                    // "GHCN-Daily, fixed columns"
-  std::vector<std::string> notes;        // judgements made on the way, to be said aloud
+  std::vector<Day> days;                // by date, without repeats
+  std::vector<Diagnostic> faults;       // warnings for dropped days; a fault when nothing could be read
+  std::string unit_said;                // "degrees Celsius, from the values", shown aloud
+  RecordUnit unit = RecordUnit::infer;  // the unit used
+  std::string format;                   // "GHCN-Daily, fixed columns"
+  std::vector<std::string> notes;       // judgements made on the way, to be said aloud
   RecordDropped dropped;
-  std::optional<double> latitude_deg;    // where the file says it
+  std::optional<double> latitude_deg;  // where the file says it
 };
 [[nodiscard]] Record read_record(std::string_view text, const std::string& file, RecordUnit unit = RecordUnit::infer);
 
@@ -63,7 +63,7 @@ struct Hour {
 
 struct HourlyRecord {
   std::string station;
-  std::vector<Hour> hours;               // in the order of the file
+  std::vector<Hour> hours;  // in the order of the file
   std::vector<Diagnostic> faults;
   std::string unit_said, format;
   std::vector<std::string> notes;
@@ -76,7 +76,7 @@ struct HourlyRecord {
 // How well the daily curve rebuilds the hours of such a file when fed each day's own lowest and highest hour.
 struct CurveError {
   int year = 0, month = 0, hours = 0;
-  double rmse_c = 0, bias_c = 0;         // rebuilt minus read
+  double rmse_c = 0, bias_c = 0;                                                     // rebuilt minus read
   int read_below_0 = 0, rebuilt_below_0 = 0, read_below_5 = 0, rebuilt_below_5 = 0;  // hours at or below
 };
 [[nodiscard]] std::vector<CurveError> curve_errors(const HourlyRecord& record, double latitude_deg,

@@ -106,10 +106,10 @@ bool is_missing(std::string_view text) {
   const char first = text.front();
   if ((first >= '0' && first <= '8') || first == '+') return false;  // the common case, quickly
   static constexpr std::string_view codes[] = {
-      "NA",    "N/A",    "n/a",    "na",     "NaN",    "nan",     "NAN",      "null",    "NULL",   "None", "none", "M",
-      "m",     "T",      "-",      "--",     "---",    ".",       "...",      "?",       "x",      "*",    "#N/A",
-      "-99.9", "-99.90", "-99.99", "-999",   "-999.0", "-999.9",  "-999.99",  "-9999",   "-9999.0", "-9999.9",
-      "-99999", "99999", "9999",   "9999.9", "999.9",  "999.99",  "-32768",   "-7777",   "-6999",  "missing", "Missing"};
+      "NA",     "N/A",   "n/a",    "na",     "NaN",   "nan",    "NAN",    "null",    "NULL",  "None",    "none",
+      "M",      "m",     "T",      "-",      "--",    "---",    ".",      "...",     "?",     "x",       "*",
+      "#N/A",   "-99.9", "-99.90", "-99.99", "-999",  "-999.0", "-999.9", "-999.99", "-9999", "-9999.0", "-9999.9",
+      "-99999", "99999", "9999",   "9999.9", "999.9", "999.99", "-32768", "-7777",   "-6999", "missing", "Missing"};
   return std::find(std::begin(codes), std::end(codes), text) != std::end(codes);
 }
 
@@ -117,7 +117,8 @@ std::string not_text(std::string_view text) {
   if (text.empty()) return "is empty";
   if (text.substr(0, 2) == "\x1f\x8b") return "is compressed (gzip); unpack it first";
   if (text.substr(0, 4) == "PK\x03\x04") return "is a zip archive or a spreadsheet; save its table as CSV first";
-  if (text.substr(0, 2) == "\xff\xfe" || text.substr(0, 2) == "\xfe\xff") return "is UTF-16 text; save it as UTF-8 first";
+  if (text.substr(0, 2) == "\xff\xfe" || text.substr(0, 2) == "\xfe\xff")
+    return "is UTF-16 text; save it as UTF-8 first";
   if (text.substr(0, 5) == "%PDF-") return "is a PDF, not a table";
   if (text.substr(0, 1u << 16u).find('\0') != std::string_view::npos) return "is not text";
   return "";
@@ -148,8 +149,8 @@ void Reports::add(int line, int column, std::string message, std::string_view ki
 std::vector<Diagnostic> Reports::take(std::string_view text) {
   for (const Kind& kind : kinds_)
     if (kind.count > kTold)
-      told_.push_back({file_, 0, 0, "and " + std::to_string(kind.count - kTold) + " more like it: " + kind.name, "",
-                       kind.warning});
+      told_.push_back(
+          {file_, 0, 0, "and " + std::to_string(kind.count - kTold) + " more like it: " + kind.name, "", kind.warning});
   add_source_lines(text, told_);
   sort_diagnostics(told_);
   return std::move(told_);

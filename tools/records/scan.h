@@ -14,7 +14,7 @@ namespace tenwinters::records {
 // Walks the lines of a text; CR before LF is not part of a line.
 class Lines {
  public:
-  explicit Lines(std::string_view text);   // skips a byte-order mark
+  explicit Lines(std::string_view text);  // skips a byte-order mark
   bool next(std::string_view& line);
   [[nodiscard]] int number() const { return number_; }  // of the line last returned, from 1
 
@@ -66,7 +66,11 @@ class Reports {
 
  private:
   static constexpr int kTold = 12;
-  struct Kind { std::string name; int count = 0; bool warning = true; };
+  struct Kind {
+    std::string name;
+    int count = 0;
+    bool warning = true;
+  };
   void add(int line, int column, std::string message, std::string_view kind, bool warning);
   std::string file_;
   std::vector<Diagnostic> told_;

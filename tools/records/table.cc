@@ -29,9 +29,11 @@ bool comment(std::string_view line) {
 // ---- GHCN-Daily, fixed columns: station 1-11, year 12-15, month 16-17, element 18-21, then 31 times
 // value (5), measurement flag, quality flag, source flag. Tenths of a degree C, -9999 missing.
 bool looks_dly(std::string_view line) {
-  if (line.size() < 29 || line.find(',') != std::string_view::npos || line.find('\t') != std::string_view::npos) return false;
+  if (line.size() < 29 || line.find(',') != std::string_view::npos || line.find('\t') != std::string_view::npos)
+    return false;
   const auto year = to_whole(line.substr(11, 4)), month = to_whole(line.substr(15, 2));
-  if (!year || !month || *month < 1 || *month > 12 || line.substr(0, 11).find(' ') != std::string_view::npos) return false;
+  if (!year || !month || *month < 1 || *month > 12 || line.substr(0, 11).find(' ') != std::string_view::npos)
+    return false;
   const std::string_view element = line.substr(17, 4);
   return element[0] >= 'A' && element[0] <= 'Z' && element[1] >= 'A' && element[1] <= 'Z';
 }
@@ -87,9 +89,10 @@ void read_dly(std::string_view text, Table& table, Reports& reports) {
 bool looks_by_element(const std::vector<Cell>& cells) {
   if (cells.size() < 4 || cells[1].text.size() < 8 || !read_date(cells[1].text, DateOrder::month_first)) return false;
   const std::string_view element = cells[2].text;
-  return element.size() == 4 && std::all_of(element.begin(), element.end(), [](char c) {
-           return (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
-         }) && element[0] >= 'A';
+  return element.size() == 4 &&
+         std::all_of(element.begin(), element.end(),
+                     [](char c) { return (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9'); }) &&
+         element[0] >= 'A';
 }
 
 // ---- Tables with a header.
@@ -108,8 +111,9 @@ class HeadedReader {
       if (header_.line > 0 && cells_.front().text == header_.first_cell) continue;  // files joined end to end
       line_ = lines.number();
       if (static_cast<int>(cells_.size()) <= c_.last()) {
-        reports_.fault(line_, static_cast<int>(line.size()) + 1,
-                       "expected at least " + std::to_string(c_.last() + 1) + " columns, found " + std::to_string(cells_.size()));
+        reports_.fault(
+            line_, static_cast<int>(line.size()) + 1,
+            "expected at least " + std::to_string(c_.last() + 1) + " columns, found " + std::to_string(cells_.size()));
         continue;
       }
       if (const auto day = date()) take(*day);
@@ -133,7 +137,8 @@ class HeadedReader {
       split(line, header_.separator, cells_);
       if (c_.date < static_cast<int>(cells_.size())) dates.push_back(cell(c_.date));
       if (dates.size() == 1 && cell(c_.date).find('/') == std::string_view::npos &&
-          to_whole(cell(c_.date).substr(0, 4))) return;  // year first: nothing to settle
+          to_whole(cell(c_.date).substr(0, 4)))
+        return;  // year first: nothing to settle
     }
     bool guessed = false, year_last = false;
     order_ = date_order(dates, guessed, year_last);
@@ -172,7 +177,8 @@ class HeadedReader {
       } else {
         const auto j = y ? whole(c_.day_of_year, "day of the year") : std::nullopt;
         if (!j) return std::nullopt;
-        if (is_date(*y, 1, 1) && *j >= 1 && *j <= (is_date(*y, 2, 29) ? 366 : 365)) return day_number(*y, 1, 1) + *j - 1;
+        if (is_date(*y, 1, 1) && *j >= 1 && *j <= (is_date(*y, 2, 29) ? 366 : 365))
+          return day_number(*y, 1, 1) + *j - 1;
         year = *y, month = 0, day = *j;
       }
     }
@@ -198,7 +204,7 @@ class HeadedReader {
     if (!filled(column)) return false;
     const std::string_view flags = cell(column);
     if (!c_.attributes) return true;
-    const std::size_t first = flags.find(',');   // measure,quality,source[,time]
+    const std::size_t first = flags.find(',');  // measure,quality,source[,time]
     if (first == std::string_view::npos) return false;
     const std::size_t second = std::min(flags.find(',', first + 1), flags.size());
     return !trim(flags.substr(first + 1, second - first - 1)).empty();
@@ -212,8 +218,10 @@ class HeadedReader {
       reports_.fault(line_, column_of(column), "expected a temperature, found " + quoted(shown));
       return;
     }
-    if (flagged(flags)) ++table_.dropped.flagged;
-    else table_.readings.push_back({day, station, is_max, *raw, line_, column_of(column)});
+    if (flagged(flags))
+      ++table_.dropped.flagged;
+    else
+      table_.readings.push_back({day, station, is_max, *raw, line_, column_of(column)});
   }
 
   std::string_view text_;
@@ -229,7 +237,9 @@ class HeadedReader {
 // ---- Tables without a header. The date is one column or three; which of the rest are the highs and the
 // lows is found from the numbers: the first pair of columns of which one is nearly always the higher and
 // both look like temperatures (rain is mostly nought and never below).
-struct Pair { int min = -1, max = -1; };
+struct Pair {
+  int min = -1, max = -1;
+};
 
 std::optional<Pair> find_pair(std::string_view text, char separator, std::size_t first_value, std::size_t width) {
   std::vector<std::vector<double>> columns(width);
@@ -240,7 +250,8 @@ std::optional<Pair> find_pair(std::string_view text, char separator, std::size_t
     if (comment(line)) continue;
     split(line, separator, cells);
     for (std::size_t i = first_value; i < width; ++i) {
-      const auto value = i < cells.size() && !is_missing(cells[i].text) ? to_number(cells[i].text, separator == ';') : std::nullopt;
+      const auto value =
+          i < cells.size() && !is_missing(cells[i].text) ? to_number(cells[i].text, separator == ';') : std::nullopt;
       columns[i].push_back(value.value_or(std::numeric_limits<double>::quiet_NaN()));
     }
   }
@@ -292,7 +303,8 @@ bool read_bare(std::string_view text, const std::vector<Cell>& cells, char separ
   }
   const auto pair = find_pair(text, separator, first_value, cells.size());
   if (!pair) {
-    reports.fault(0, 0, "no two columns look like a daily minimum and maximum; add a header line such as date,tmin,tmax");
+    reports.fault(0, 0,
+                  "no two columns look like a daily minimum and maximum; add a header line such as date,tmin,tmax");
     return true;
   }
   c.min = pair->min;
@@ -347,7 +359,8 @@ Table read_table(std::string_view text, Reports& reports) {
   }
   if (!cells.empty() && read_bare(text, cells, separator, table, reports)) return table;
   std::string found;
-  for (std::size_t i = 0; i < std::min<std::size_t>(cells.size(), 8); ++i) found += (i > 0 ? ", " : "") + quoted(cells[i].text);
+  for (std::size_t i = 0; i < std::min<std::size_t>(cells.size(), 8); ++i)
+    found += (i > 0 ? ", " : "") + quoted(cells[i].text);
   reports.fault(lines.number(), 1, std::string(kExpected) + "; found " + (found.empty() ? "nothing" : found));
   return table;
 }

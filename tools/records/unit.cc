@@ -27,10 +27,13 @@ double quantile(std::vector<double>& values, double share) {
 
 std::string unit_name(RecordUnit unit) {
   switch (unit) {
-    case RecordUnit::fahrenheit: return "degrees Fahrenheit";
-    case RecordUnit::tenths_celsius: return "tenths of a degree Celsius";
+    case RecordUnit::fahrenheit:
+      return "degrees Fahrenheit";
+    case RecordUnit::tenths_celsius:
+      return "tenths of a degree Celsius";
     case RecordUnit::celsius:
-    case RecordUnit::infer: break;
+    case RecordUnit::infer:
+      break;
   }
   return "degrees Celsius";
 }
@@ -66,7 +69,8 @@ UnitFound find_unit(std::vector<double> highs, std::vector<double> lows, bool wh
   if (asked != RecordUnit::infer) {
     const double scale_top = to_celsius(top, asked), scale_bottom = to_celsius(bottom, asked);
     if (scale_top > 57 || scale_bottom < -90)
-      found.fault = "the temperatures cannot be " + unit_name(asked) + seen + "; they look like " + unit_name(found.unit);
+      found.fault =
+          "the temperatures cannot be " + unit_name(asked) + seen + "; they look like " + unit_name(found.unit);
     found.said = unit_name(asked) + ", as asked";
     if (found.fault.empty() && certain && found.unit != asked)
       found.said += "; the values look like " + unit_name(found.unit) + seen;
@@ -74,11 +78,13 @@ UnitFound find_unit(std::vector<double> highs, std::vector<double> lows, bool wh
     return found;
   }
   if (stated == RecordUnit::infer) {
-    found.said = unit_name(found.unit) + ", from the values" + seen + (certain ? "" : "; a guess, as the record holds only part of a year");
+    found.said = unit_name(found.unit) + ", from the values" + seen +
+                 (certain ? "" : "; a guess, as the record holds only part of a year");
   } else if (stated == found.unit) {
     found.said = unit_name(stated) + ", as " + stated_by + " says; the values agree";
   } else if (certain) {
-    found.said = unit_name(found.unit) + ", from the values" + seen + ", although " + stated_by + " says " + unit_name(stated);
+    found.said =
+        unit_name(found.unit) + ", from the values" + seen + ", although " + stated_by + " says " + unit_name(stated);
   } else {
     found.unit = stated;
     found.said = unit_name(stated) + ", as " + stated_by + " says";

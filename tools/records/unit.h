@@ -10,8 +10,8 @@ namespace tenwinters::records {
 
 struct UnitFound {
   RecordUnit unit = RecordUnit::celsius;
-  std::string said;        // "tenths of a degree Celsius, from the values (...)"
-  std::string fault;       // when the unit asked for cannot be right
+  std::string said;   // "tenths of a degree Celsius, from the values (...)"
+  std::string fault;  // when the unit asked for cannot be right
 };
 
 // `stated`/`stated_by`: what the header or the format says; the values win where they leave no doubt.

@@ -33,7 +33,8 @@ using Months = std::uint16_t;  // bit 0 = January
 [[nodiscard]] Months months_of(int from_month, int to_month);  // both included; 0 for a month outside 1..12
 
 // A tree on offer, or one that stands already. Offers that share an id are ways to grow the same kind
-// (another rootstock, kept smaller, in a pot): a plan takes at most one of them.
+// (another rootstock, kept smaller, in a pot), and existing ones that share a slot are ways to keep one
+// tree: a plan takes at most one of them.
 struct PlanTree {
   std::string id;                          // cultivar
   std::string type;
@@ -42,6 +43,7 @@ struct PlanTree {
   int alone_loss = 0;                      // points lost without a partner in the plan
   int seed_loss = 0;                       // points lost when a tree of the plan makes its fruit seedy
   bool needs_partner = false;              // without one it bears next to nothing: its months do not count
+  bool partner_near = false;               // needs one, and other citrus near the yard will do
   Months ripe = 0, bloom = 0;
   PollenWorth pollen = PollenWorth::none;
   std::vector<std::string> partners, not_partners;  // cultivar ids
@@ -52,6 +54,7 @@ struct PlanTree {
   bool container = false;
   bool carried = false;                    // a pot that is carried in on cold nights
   bool existing = false;
+  int slot = 0;                            // of an existing tree: which one; ways to keep it share its slot
   bool fixed = false;                      // an existing tree whose place is known
   int x_cm = 0, y_cm = 0;                  // of a fixed tree: from the west and from the south edge of the plot
   std::vector<std::string> cautions;
@@ -85,6 +88,8 @@ struct PlanProblem {
   PlanWeights weights;
   bool place = true;                       // false: crowns need only add up to the area of the plot
   std::int64_t node_limit = 3'000'000;     // steps of the search; at the limit the answer is not proven
+  std::vector<Limit> spot;                 // what is wrong with the spot itself, to be said first
+  std::vector<Reason> notes;               // on the offer
 };
 
 // The room a crown takes up, in hundredths of a square metre, rounded down.
@@ -93,9 +98,10 @@ struct PlanProblem {
 [[nodiscard]] std::int64_t plot_room(const Plot& plot);
 
 // Whether pollen of `giver` sets fruit on `taker`: another cultivar that shares no incompatibility with
-// it, in bloom with it, and either a proven partner or a good giver of pollen. Bees do the carrying.
+// it, in bloom with it, and either a proven partner or a good giver of pollen of another type (sisters of
+// one type often share their incompatibility). Bees do the carrying.
 [[nodiscard]] bool sets_fruit_of(const PlanTree& giver, const PlanTree& taker);
-// Whether pollen of `giver` gets seeds into fruit of `taker`: as above, but even weak pollen will do.
+// Whether pollen of `giver` gets seeds into fruit of `taker`: as above, but weak pollen or a sister will do.
 [[nodiscard]] bool makes_seeds_in(const PlanTree& giver, const PlanTree& taker);
 
 // What a tree adds by itself, at best: points, staying, less its work.
@@ -111,7 +117,7 @@ struct PlanStand {                         // a tree of a plan, in its place
 struct Plan {
   int value = 0;
   std::vector<PlanStand> stands;           // by id
-  std::vector<std::string> gone;           // existing trees to take out, by id
+  std::vector<std::string> gone;           // existing trees to take out, by id, one entry a tree
   Months months = 0;                       // with ripe fruit
   std::vector<std::pair<std::string, std::string>> partners;  // giver, taker
   std::vector<Reason> notes;

@@ -59,7 +59,7 @@ struct Replay {
   std::vector<Cold> colds;               // by winter; in a winter coldest first, then by day and hour
   std::vector<std::uint32_t> winter_end; // one past the last freeze of each winter
   std::vector<std::int16_t> night_lows;
-  std::vector<double> injuries;          // share killed, by threshold
+  std::vector<float> injuries;           // share killed, by threshold; in single precision, to fit the cache
   std::vector<HeatSums> heat;            // one a winter
   std::array<ColdNumbers, 3> numbers;    // by Lean
   bool south = false;
