@@ -52,10 +52,17 @@ class Printer {
  public:
   Printer(const Session& session, const Loaded& loaded) : words_(loaded.language(session.language)), loaded_(loaded) {}
 
-  void print(const NightWeather& weather, const std::vector<NightTree>& trees, const NightReport& report) {
+  // The sentences that say where hardening and hours came from.
+  [[nodiscard]] std::string said(const NightWeather& weather) const {
+    std::string all;
+    for (const NightSaid& one : weather.said) all += (all.empty() ? "" : " ") + say("night.said." + one.key, one.fills);
+    return all;
+  }
+
+  void print(const NightWeather& weather, const std::vector<NightTree>& trees, const NightReport& report) const {
     fmt::print("{}\n{}\n", wrap(say("night.cold", {{"low", temperature(report.lowest_tenths)},
                                                    {"n", std::to_string(report.freezing_hours)}}), 0),
-               wrap(weather.said, 0));
+               wrap(said(weather), 0));
     for (std::size_t i = 0; i < trees.size(); ++i) print_tree(trees[i], report.trees[i]);
     print_cautions(report);
   }
@@ -75,7 +82,9 @@ class Printer {
   std::string temperature(int tenths) const {
     return say_arg(words_, loaded_.catalog, loaded_.office, {"low", ArgKind::celsius, tenths / 10.0, ""}, loaded_.units);
   }
-  static std::string percent(double share) { return std::to_string(std::lround(share * 100)) + " %"; }
+  std::string percent(double share) const {
+    return say_arg(words_, loaded_.catalog, loaded_.office, {"n", ArgKind::percent, share * 100, ""}, loaded_.units);
+  }
 
   std::string title(const NightTree& tree) const {
     if (const Cultivar* cultivar = find_cultivar(loaded_.catalog, tree.id))
@@ -155,15 +164,16 @@ int run(const Session& session, const NightOptions& options) {
   std::vector<NightTree> trees;
   if (const int status = read_trees(options, loaded, *place, trees)) return status;
   const NightReport report = night(weather.air, trees, loaded.catalog);
+  const Printer printer(session, loaded);
   if (!options.json) {
-    Printer(session, loaded).print(weather, trees, report);
+    printer.print(weather, trees, report);
     return kDone;
   }
   Json json = {{"hardening", rounded(report.hardening_permille / 1000.0)},
                {"low_c", report.lowest_tenths / 10.0},
                {"freezing_hours", report.freezing_hours},
                {"windy", weather.air.windy},
-               {"said", weather.said},
+               {"said", printer.said(weather)},
                {"trees", Json::array()}};
   for (std::size_t i = 0; i < trees.size(); ++i) json["trees"].push_back(tree_json(trees[i], report.trees[i]));
   fmt::print("{}\n", json.dump(2));

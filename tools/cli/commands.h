@@ -14,6 +14,7 @@ void add_rank(CLI::App& app, Session& session);
 void add_ask(CLI::App& app, Session& session);
 void add_climate(CLI::App& app, Session& session);
 void add_night(CLI::App& app, Session& session);
+void add_yard(CLI::App& app, Session& session);
 void add_evidence(CLI::App& app, Session& session);
 void add_site(CLI::App& app, Session& session);
 void add_handout(CLI::App& app, Session& session);

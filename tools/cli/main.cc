@@ -40,6 +40,7 @@ int main(int argc, char** argv) try {
   add_ask(app, session);
   add_climate(app, session);
   add_night(app, session);
+  add_yard(app, session);
   add_evidence(app, session);
   add_site(app, session);
   add_handout(app, session);

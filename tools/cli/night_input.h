@@ -34,9 +34,15 @@ struct NightOptions {
 };
 void add_night_options(CLI::App& command, NightOptions& options);
 
+// A sentence of words `night.said.KEY` with its {marks} filled.
+struct NightSaid {
+  std::string key;
+  std::vector<std::pair<std::string, std::string>> fills;
+};
+
 struct NightWeather {
   NightAir air;
-  std::string said;                      // where hardening and hours came from, said aloud
+  std::vector<NightSaid> said;           // where hardening and hours came from, to be said aloud
 };
 // 0 or the exit status, complaints printed.
 [[nodiscard]] int read_weather(const NightOptions& options, const Loaded& loaded, const Place& place, NightWeather& weather);

@@ -22,12 +22,9 @@ constexpr double kWarmC = 5;
 struct Before {
   std::string_view id;
   double hardening;
-  std::string_view said;
 };
 // How hardened trees are after such weather; see the rates of HardeningModel in climate.h.
-constexpr Before kBefore[] = {{"mild", 0.3, "an ordinary mild spell before"},
-                              {"gradual", 0.9, "weeks of slow cooling before"},
-                              {"sudden", 0.05, "growing weather to within three days"}};
+constexpr Before kBefore[] = {{"mild", 0.3}, {"gradual", 0.9}, {"sudden", 0.05}};
 constexpr double kUsual = 0.5;
 
 std::string_view trimmed(std::string_view text) {
@@ -54,17 +51,19 @@ struct Series {
   int first_hour = 0;                  // of the day, of the first entry
 };
 
-std::optional<double> said_hardening(const NightOptions& options, std::string& said) {
-  if (options.hardening >= 0) {
-    said = fmt::format("hardening {:.2f} as given", options.hardening);
-    return options.hardening;
-  }
+std::string percent(double share) { return std::to_string(std::lround(share * 100)); }
+
+// How hardened the trees are to begin with, and the key of the sentence that says why.
+struct Start {
+  double hardening = kUsual;
+  std::string key = "unsaid";
+  bool stated = false;
+};
+Start start_of(const NightOptions& options) {
+  if (options.hardening >= 0) return {options.hardening, "given", true};
   for (const Before& before : kBefore)
-    if (before.id == options.before) {
-      said = fmt::format("hardening {:.2f}: {}", before.hardening, before.said);
-      return before.hardening;
-    }
-  return std::nullopt;
+    if (before.id == options.before) return {before.hardening, std::string(before.id), true};
+  return {};
 }
 
 int from_low(const NightOptions& options, const Loaded& loaded, NightWeather& weather) {
@@ -73,13 +72,11 @@ int from_low(const NightOptions& options, const Loaded& loaded, NightWeather& we
     complain("--low \"" + options.low + "\" is no temperature; expected such as 25F or -4C");
     return kMisuse;
   }
-  std::string said;
-  const double hardening = said_hardening(options, said).value_or(kUsual);
-  if (said.empty()) said = fmt::format("hardening {:.2f}: the weather before was not said (--before)", hardening);
-  weather.air.hardening_permille = static_cast<int>(hardening * 1000 + 0.5);
+  const Start start = start_of(options);
+  weather.air.hardening_permille = static_cast<int>(start.hardening * 1000 + 0.5);
   weather.air.start_hour = std::max(0, kHoursInDay - 17 - options.hours / 2);  // about the small hours
   weather.air.tenths_c.assign(static_cast<std::size_t>(options.hours), static_cast<std::int16_t>(to_tenths(*low)));
-  weather.said = said;
+  weather.said.push_back({start.key, {{"n", percent(start.hardening)}}});
   return kDone;
 }
 
@@ -115,25 +112,22 @@ int from_series(const NightOptions& options, const Series& series, double lead_d
     if (run == 0) last = i;
   }
 
-  std::string said;
-  const std::optional<double> stated = said_hardening(options, said);
+  const Start start = start_of(options);
+  const bool long_lead = !start.stated && lead_days >= kLeadDays;
   const HardeningModel model;
-  Hardening state{stated.value_or(lead_days >= kLeadDays ? 0 : kUsual), 0};
+  Hardening state{long_lead ? 0 : start.hardening, 0};
   for (std::size_t i = 0; i < first; ++i)
     if (!std::isnan(series.air_c[i])) state = harden(model, state, series.air_c[i], 1);
   weather.air.hardening_permille = static_cast<int>(state.h * 1000 + 0.5);
-  weather.said = fmt::format("hardening {:.2f} as the cold came, from the days of the file", state.h);
-  if (stated)
-    weather.said += "; before them " + said;
-  else if (lead_days < kLeadDays)
-    weather.said += fmt::format("; before them {:.2f}, which was not said (--before)", kUsual);
+  if (!long_lead) weather.said.push_back({start.key, {{"n", percent(start.hardening)}}});
+  weather.said.push_back({"file", {{"n", percent(state.h)}}});
 
   weather.air.start_hour = (series.first_hour + static_cast<int>(first)) % kHoursInDay;
   for (std::size_t i = first; i <= last; ++i)
     weather.air.tenths_c.push_back(warm(i) ? kWarm : static_cast<std::int16_t>(to_tenths(series.air_c[i])));
   const CivilDate date = civil_date(series.day[coldest]);
   if (weather.air.month == 0) weather.air.month = date.month;
-  weather.said += fmt::format("; the spell of {:04}-{:02}-{:02}", date.year, date.month, date.day);
+  weather.said.push_back({"spell", {{"date", fmt::format("{:04}-{:02}-{:02}", date.year, date.month, date.day)}}});
   return kDone;
 }
 
@@ -175,7 +169,7 @@ int from_daily(const NightOptions& options, double latitude_deg, NightWeather& w
     lead = day_number(coldest->year, coldest->month, coldest->day) - day_number(first.year, first.month, first.day);
   }
   const int status = from_series(options, series, lead, weather);
-  if (status == kDone) weather.said += "; daily lows and highs in " + record.unit_said + ", hours between them drawn";
+  if (status == kDone) weather.said.push_back({"daily", {{"unit", record.unit_said}}});
   return status;
 }
 
@@ -203,7 +197,7 @@ int from_hourly(const NightOptions& options, NightWeather& weather) {
   for (std::size_t i = 0; i < series.air_c.size(); ++i)
     series.day.push_back((start + static_cast<int>(i)) / kHoursInDay);
   const int status = from_series(options, series, static_cast<double>(series.air_c.size()) / kHoursInDay, weather);
-  if (status == kDone) weather.said += "; " + record.unit_said;
+  if (status == kDone) weather.said.push_back({"hourly", {{"unit", record.unit_said}}});
   return status;
 }
 

@@ -54,7 +54,6 @@ void read_type(Reading& reading, YamlFile& file, const std::string& id, std::map
     type.naming = read_evidence(reading, naming);
     naming.finish();
   }
-  if (const Node* genotype = map.take_if("s_genotype")) type.s_genotype = read_s_genotype(reading, file, genotype);
   read_traits(reading, file, map.take("traits"), type.traits, true);
   map.finish();
   reading.catalog.types.push_back(std::move(type));
@@ -93,8 +92,6 @@ void read_cultivar(Reading& reading, YamlFile& file, const std::string& id) {
       }
     }
   }
-  if (type != nullptr) cultivar.s_genotype = type->s_genotype;
-  cultivar.s_genotype.evidence.from_type = true;
   if (const Node* genotype = map.take_if("s_genotype")) cultivar.s_genotype = read_s_genotype(reading, file, genotype);
   Fact offset;
   const Node* offset_node = map.take_if("cold_offset");

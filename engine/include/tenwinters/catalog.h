@@ -154,7 +154,6 @@ struct CitrusType {
   std::vector<std::string> synonyms;          // trade and kitchen names, any language
   Evidence naming;                            // who says so
   int trade_order = 0;                        // 1 = hardiest; the order in which the trade lists types
-  SGenotype s_genotype;
   Traits traits;
 };
 
@@ -169,7 +168,7 @@ struct Cultivar {
   std::vector<std::string> ancestors;         // ids of cultivars, types or wild species it descends from
   std::vector<std::string> partners;          // cultivar ids known to set its fruit well
   std::vector<std::string> not_partners;      // cultivar ids whose pollen it refuses: stated, or by s_genotype
-  SGenotype s_genotype;                       // own, else the type's
+  SGenotype s_genotype;                       // of this clone alone: a type's hybrids differ
   double cold_offset_c = 0;                   // already applied to traits.cold; kept to be shown
   Traits traits;                              // complete: own where stated, else the type's
 };
