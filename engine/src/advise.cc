@@ -17,6 +17,7 @@ namespace {
 
 constexpr double kNoWork = 0.5;        // nights a winter below which nobody calls it work
 constexpr double kLimitPenalty = 100;  // more than every point there is
+constexpr double kVirusProne = 3;      // points by which a stock that dies of tristeza, which aphids carry, must win
 constexpr double kPlainer = 1;         // points by which a way through a freeze must win for each caution it brings
 
 // One way the unanswered questions could go, ready to be judged: its yard and which planting it makes.
@@ -202,7 +203,7 @@ const Rootstock* Chooser::best_stock(Tree tree, const Stocks& stocks) const {
   std::vector<double> elsewhere;
   for (const Rootstock* stock : stocks.usable) {
     tree.stock = stock;
-    elsewhere.push_back(likely_value(tree, unread, false));
+    elsewhere.push_back(likely_value(tree, unread, false) - (stock->tristeza.is == Fitness::poor ? kVirusProne : 0));
   }
   const auto outdone = [&](std::size_t i) {
     for (std::size_t j = 0; j < stocks.usable.size(); ++j) {

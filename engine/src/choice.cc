@@ -3,6 +3,15 @@
 #include <cmath>
 
 namespace tenwinters {
+namespace {
+
+bool related(Use a, Use b) {
+  const auto kitchen = [](Use use) { return use == Use::cooking || use == Use::preserves || use == Use::zest; };
+  return (kitchen(a) && kitchen(b)) || (a == Use::fresh && b == Use::juice) || (a == Use::juice && (b == Use::fresh || b == Use::cooking)) ||
+         (a == Use::cooking && b == Use::juice);
+}
+
+}  // namespace
 
 double piecewise(double x, std::span<const Knot> knots) {
   if (x <= knots.front().x) return knots.front().y;
@@ -39,6 +48,18 @@ Fitness ground_fitness(const Rootstock& stock, const Yard& yard) {
   // Roots that stand a soaking still die of foot rot if the stock is open to it.
   if (yard.drainage != Drainage::good) fitness = std::min({fitness, stock.wet.is, stock.foot_rot.is});
   return fitness;
+}
+
+double use_match(const Tree& tree, const Yard& yard) {
+  const std::vector<Use>& uses = tree.cultivar->traits.uses.are;
+  if (contains(uses, yard.use)) return 1;
+  if (yard.use == Use::ornamental) {
+    static constexpr double kByOrnament[] = {0.2, 0.6, 1};
+    return kByOrnament[static_cast<std::size_t>(tree.cultivar->traits.ornamental.is)];
+  }
+  for (Use use : uses)
+    if (related(use, yard.use)) return 0.4;
+  return 0;
 }
 
 double to_tenth(double value) { return std::floor(value * 10 + 0.5) / 10; }

@@ -49,6 +49,8 @@ inline constexpr double kPrunedShare = 0.5;
 
 // Seeds a fruit, with the pollen that is about.
 double seeds_here(const Tree& tree, const Yard& yard);
+// How well the fruit (or the tree) serves the wished use: 1 made for it, 0 not at all.
+double use_match(const Tree& tree, const Yard& yard);
 // Whether pollen of another kind reaches the tree, now or once the household has planted it.
 bool has_partner(const Yard& yard);
 

@@ -55,23 +55,7 @@ Reason taste_reason(const Tree& tree, const Yard& yard, const Prospect&, bool op
 
 // --- use ----------------------------------------------------------------------------------------
 
-bool related(Use a, Use b) {
-  const auto kitchen = [](Use use) { return use == Use::cooking || use == Use::preserves || use == Use::zest; };
-  return (kitchen(a) && kitchen(b)) || (a == Use::fresh && b == Use::juice) || (a == Use::juice && (b == Use::fresh || b == Use::cooking)) ||
-         (a == Use::cooking && b == Use::juice);
-}
-
-double use_value(const Tree& tree, const Yard& yard, const Prospect&) {
-  const std::vector<Use>& uses = tree.cultivar->traits.uses.are;
-  if (contains(uses, yard.use)) return 1;
-  if (yard.use == Use::ornamental) {
-    static constexpr double kByOrnament[] = {0.2, 0.6, 1};
-    return kByOrnament[static_cast<std::size_t>(tree.cultivar->traits.ornamental.is)];
-  }
-  for (Use use : uses)
-    if (related(use, yard.use)) return 0.4;
-  return 0;
-}
+double use_value(const Tree& tree, const Yard& yard, const Prospect&) { return use_match(tree, yard); }
 
 Reason use_reason(const Tree& tree, const Yard& yard, const Prospect& prospect, bool open) {
   if (open) return {"use_many", {arg("n", ArgKind::count, static_cast<double>(tree.cultivar->traits.uses.are.size()))}};

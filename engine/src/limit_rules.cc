@@ -31,6 +31,10 @@ bool medicine_passes(const Tree& tree, const Yard& yard, const Prospect&) {
 }
 Reason medicine_reason(const Tree&, const Yard&, const Prospect&) { return {"medicine_fruit", {}}; }
 
+// Wished for and of no use at all: no number of good crops makes up for that.
+bool use_passes(const Tree& tree, const Yard& yard, const Prospect&) { return use_match(tree, yard) > 0; }
+Reason use_limit_reason(const Tree&, const Yard& yard, const Prospect&) { return {"use_none", {word_arg("use", "use", yard.use)}}; }
+
 bool seeds_pass(const Tree& tree, const Yard& yard, const Prospect&) {
   return yard.seeds != SeedWish::none || seeds_here(tree, yard) <= kSeedyOver;
 }
@@ -68,6 +72,7 @@ constexpr LimitRule kRules[] = {
     {"room", reads({Variable::room_m, Variable::container_l}), false, true, room_passes, room_reason},
     {"medicine", reads({Variable::avoid_medicine_fruit}), false, false, medicine_passes, medicine_reason},
     {"thorns", reads({Variable::avoid_thorns}), false, false, thorns_pass, thorns_reason},
+    {"use", reads({Variable::use}), false, false, use_passes, use_limit_reason},
     {"seeds", reads({Variable::seeds, Variable::company}), false, false, seeds_pass, seeds_reason},
 };
 

@@ -214,8 +214,8 @@ std::vector<FigureEffect> sensitivity(const Catalog& catalog, const Office& offi
     std::vector<std::vector<double>> furthest(yards.size(), std::vector<double>(catalog.cultivars.size(), 0));
     for (int way = 0; way < trait.ways; ++way) {
       for (const auto& [cultivar, effect] : trait.of)
-        for_each_figure(moved.cultivars[cultivar].traits, [&](const std::string& each, const Evidence&, int, auto&& move_it) {
-          if (each == name) move_it(way);
+        for_each_figure(moved.cultivars[cultivar].traits, [&, &wanted = name](const std::string& each, const Evidence&, int, auto&& move_it) {
+          if (each == wanted) move_it(way);
         });
       for (std::size_t yard = 0; yard < yards.size(); ++yard) {
         const std::vector<double> shifts = rankings.shifts(moved, yard);

@@ -54,7 +54,7 @@ inline Rootstock small_stock(const std::string& id, double cold_gain_c, double s
   stock.cold_gain_c = fact(cold_gain_c);
   stock.size_share = fact(size_share);
   stock.lime.is = lime;
-  stock.salt.is = stock.wet.is = stock.foot_rot.is = stock.fruit_quality.is = Fitness::good;
+  stock.salt.is = stock.wet.is = stock.foot_rot.is = stock.fruit_quality.is = stock.tristeza.is = Fitness::good;
   return stock;
 }
 

@@ -83,12 +83,17 @@ class Printer {
     return say_arg(words_, loaded_.catalog, loaded_.office, {"low", ArgKind::celsius, tenths / 10.0, ""}, loaded_.units);
   }
   std::string percent(double share) const {
-    return say_arg(words_, loaded_.catalog, loaded_.office, {"n", ArgKind::percent, share * 100, ""}, loaded_.units);
+    std::string text =
+        say_arg(words_, loaded_.catalog, loaded_.office, {"n", ArgKind::percent, share * 100, ""}, loaded_.units);
+    if (const std::size_t space = text.find(' '); space != std::string::npos) text.replace(space, 1, "\u00a0");  // holds the line
+    return text;
   }
 
   std::string title(const NightTree& tree) const {
-    if (const Cultivar* cultivar = find_cultivar(loaded_.catalog, tree.id))
-      return cultivar->name + ", " + words_.say("types." + cultivar->type + ".name");
+    if (const Cultivar* cultivar = find_cultivar(loaded_.catalog, tree.id)) {
+      const std::string type = words_.say("types." + cultivar->type + ".name");
+      return cultivar->name == type ? type : cultivar->name + ", " + type;
+    }
     return words_.say("types." + tree.id + ".name");
   }
 
@@ -105,6 +110,8 @@ class Printer {
                                                 {"low", percent(interval.low)},
                                                 {"high", percent(interval.high)}}));
     }
+    if (tree.container_l > 0)
+      fmt::print("  {}\n", say("night.roots", {{"n", percent(result.roots)}}));
     if (result.steps.empty()) {
       fmt::print("{}\n", wrap(say(result.outcome == NightOutcome::unhurt ? "night.nothing_needed" : "night.nothing_helps"), 2));
       return;

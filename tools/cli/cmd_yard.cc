@@ -83,16 +83,16 @@ std::optional<ExistingTree> read_existing(const std::string& text, const Catalog
     names = text.substr(0, at);
     const std::string place = text.substr(at + 1);
     const std::size_t comma = place.find(',');
-    const std::optional<double> x = decimal(place.substr(0, comma));
-    const std::optional<double> y = comma == std::string::npos ? std::nullopt : decimal(place.substr(comma + 1));
-    const double unit = feet ? 30.48 : 100;
-    if (!x || !y || *x < 0 || *y < 0 || *x * unit > plot.width_cm || *y * unit > plot.length_cm) {
+    const double unit = feet ? 30.48 : 100;  // to centimetres
+    const double x = decimal(place.substr(0, comma)).value_or(-1) * unit;
+    const double y = comma == std::string::npos ? -1 : decimal(place.substr(comma + 1)).value_or(-1) * unit;
+    if (!(x >= 0 && y >= 0 && x <= plot.width_cm && y <= plot.length_cm)) {
       complain("--existing \"" + text + "\": expected its place as @X,Y from the west and the south edge, inside the plot");
       return std::nullopt;
     }
     tree.fixed = true;
-    tree.x_cm = static_cast<int>(std::lround(*x * unit));
-    tree.y_cm = static_cast<int>(std::lround(*y * unit));
+    tree.x_cm = static_cast<int>(std::lround(x));
+    tree.y_cm = static_cast<int>(std::lround(y));
   }
   const std::size_t colon = names.find(':');
   tree.cultivar = names.substr(0, colon);

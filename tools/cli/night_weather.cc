@@ -81,7 +81,7 @@ int from_low(const NightOptions& options, const Loaded& loaded, NightWeather& we
 }
 
 // The spell about the coldest hour (of the night of `wanted`, if any).
-int from_series(const NightOptions& options, const Series& series, double lead_days, NightWeather& weather) {
+int from_series(const NightOptions& options, const Series& series, double lead_days, bool southern, NightWeather& weather) {
   const std::size_t size = series.air_c.size();
   std::size_t coldest = size;
   std::optional<int> wanted;
@@ -116,8 +116,11 @@ int from_series(const NightOptions& options, const Series& series, double lead_d
   const bool long_lead = !start.stated && lead_days >= kLeadDays;
   const HardeningModel model;
   Hardening state{long_lead ? 0 : start.hardening, 0};
-  for (std::size_t i = 0; i < first; ++i)
+  for (std::size_t i = 0; i < first; ++i) {
+    const CivilDate day = civil_date(series.day[i]);
+    if (series.day[i] == winter_start(winter_year(day, southern), southern)) state.lost = 0;
     if (!std::isnan(series.air_c[i])) state = harden(model, state, series.air_c[i], 1);
+  }
   weather.air.hardening_permille = static_cast<int>(state.h * 1000 + 0.5);
   if (!long_lead) weather.said.push_back({start.key, {{"n", percent(start.hardening)}}});
   weather.said.push_back({"file", {{"n", percent(state.h)}}});
@@ -168,12 +171,12 @@ int from_daily(const NightOptions& options, double latitude_deg, NightWeather& w
     const Day& first = record.days.front();
     lead = day_number(coldest->year, coldest->month, coldest->day) - day_number(first.year, first.month, first.day);
   }
-  const int status = from_series(options, series, lead, weather);
+  const int status = from_series(options, series, lead, latitude_deg < 0, weather);
   if (status == kDone) weather.said.push_back({"daily", {{"unit", record.unit_said}}});
   return status;
 }
 
-int from_hourly(const NightOptions& options, NightWeather& weather) {
+int from_hourly(const NightOptions& options, double latitude_deg, NightWeather& weather) {
   std::string text;
   if (const int status = read_file(options.hourly, text)) return status;
   const HourlyRecord record = read_hourly(text, options.hourly);
@@ -196,7 +199,7 @@ int from_hourly(const NightOptions& options, NightWeather& weather) {
   }
   for (std::size_t i = 0; i < series.air_c.size(); ++i)
     series.day.push_back((start + static_cast<int>(i)) / kHoursInDay);
-  const int status = from_series(options, series, static_cast<double>(series.air_c.size()) / kHoursInDay, weather);
+  const int status = from_series(options, series, static_cast<double>(series.air_c.size()) / kHoursInDay, latitude_deg < 0, weather);
   if (status == kDone) weather.said.push_back({"hourly", {{"unit", record.unit_said}}});
   return status;
 }
@@ -235,7 +238,7 @@ int read_weather(const NightOptions& options, const Loaded& loaded, const Place&
   weather.air.month = options.month;
   const double latitude = options.latitude_given->count() > 0 ? options.latitude : place.winters.latitude_deg;
   if (!options.low.empty()) return from_low(options, loaded, weather);
-  return options.daily.empty() ? from_hourly(options, weather) : from_daily(options, latitude, weather);
+  return options.daily.empty() ? from_hourly(options, latitude, weather) : from_daily(options, latitude, weather);
 }
 
 }  // namespace tenwinters::cli

@@ -11,7 +11,7 @@ namespace {
 
 constexpr std::string_view kBase = "en";  // the language that must be complete
 constexpr std::string_view kLimits[] = {"sun",      "drainage", "room", "rule", "thorns",
-                                        "medicine", "seeds",    "cold", "soil", "stock"};
+                                        "medicine", "use",      "seeds", "cold", "soil", "stock"};
 constexpr std::string_view kUnits[] = {"celsius",
                                        "fahrenheit",
                                        "celsius_difference",

@@ -37,8 +37,7 @@ std::array<int, 12> heat_of(const std::vector<Day>& days, int winter, bool south
 class Packer {
  public:
   Packer(const std::vector<Day>& days, double latitude_deg)
-      : days_(days),
-        southern_(latitude_deg < 0),
+      : southern_(latitude_deg < 0),
         hours_(hourly_series(days, latitude_deg, true)),
         hardening_(hardening_by_day(hours_, southern_)) {
     windy_.assign(hours_.read.size(), 0);
@@ -99,7 +98,6 @@ class Packer {
     return *std::min_element(from, from + 24);
   }
 
-  const std::vector<Day>& days_;
   bool southern_;
   HourlySeries hours_;
   std::vector<float> hardening_;

@@ -61,7 +61,7 @@ template <> struct Names<Verdict> {
 };
 
 struct Limit {
-  std::string id;              // sun, drainage, room, rule, thorns, medicine, seeds, cold, soil, stock
+  std::string id;              // sun, drainage, room, rule, thorns, medicine, use, seeds, cold, soil, stock
   Verdict verdict = Verdict::pass;
   double chance = 1;           // of passing, over the answers not given
   Reason reason;               // of the fail, or of what to find out
