@@ -47,8 +47,8 @@ Felt feel(const NightTree& tree, const NightAir& air, const ColdModel& model, co
     const int point = killing_tenths(killing_point(tree.traits->cold[k], lean), air.hardening_permille);
     felt.injury[k] = share(k <= at(Tissue::trunk) ? point + state : point, k);
   }
-  if (tree.container_l > 0) {
-    felt.roots = share(numbers.root - pot_shift(numbers, tree.container_l, long_freeze(air.tenths_c)), at(Tissue::trunk));
+  if (tree.container_l > 0) {  // what is over the crown reaches down over the pot
+    felt.roots = share(numbers.root - pot_shift(numbers, tree.container_l, long_freeze(air.tenths_c)), at(Tissue::leaf));
     double& trunk = felt.injury[at(Tissue::trunk)];
     trunk = 1 - (1 - trunk) * (1 - felt.roots);
   }

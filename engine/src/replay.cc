@@ -35,9 +35,9 @@ struct Felt {
 };
 constexpr int kNever = -10000;
 
-// What warms the trunk of a potted tree warms its pot.
+// What is over the crown reaches down over the pot; a bank about the trunk does not warm the pot it stands in.
 bool covers(const ReplayCase& what, std::size_t stake) {
-  return (what.covers >> (stake == kRoot ? kTrunk : stake) & 1) != 0;
+  return (what.covers >> (stake == kRoot ? kLeaf : stake) & 1) != 0;
 }
 
 // Every freeze that could hurt the tree at any age, in the order of the replay.

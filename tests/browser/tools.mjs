@@ -67,7 +67,8 @@ export async function openPage(browser, options = {}) {
   page.requests = [];
   page.on('console', (message) => { if (['error', 'warning'].includes(message.type())) page.troubles.push(message.text()); });
   page.on('pageerror', (error) => page.troubles.push(String(error)));
-  page.on('requestfailed', (request) => page.troubles.push(`${request.url()}: ${request.failure()?.errorText}`));
+  // A request cut short by leaving the page is no trouble; one that the policy refuses is also on the console.
+  page.on('requestfailed', (request) => request.failure()?.errorText === 'net::ERR_ABORTED' || page.troubles.push(`${request.url()}: ${request.failure()?.errorText}`));
   page.on('request', (request) => page.requests.push(request.url()));
   return page;
 }

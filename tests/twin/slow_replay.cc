@@ -243,7 +243,7 @@ Outcome one_winter(const Tree& tree, const Winter& winter, int age) {
     point[root] = tenths(leaned(model.root_c, lean, false)) - air - pot;
     const std::array<double, 6> stake = {1, 1, 1, tree.bears(age) > 0 ? on_tree(tree, spell->day) : 0,
                                          tree.bears(age + 1) > 0 ? in_bloom(tree, spell->day) : 0, potted ? 1.0 : 0.0};
-    const auto covered = [&](std::size_t k) { return protection.covers[k == root ? std::size_t{trunk} : k]; };
+    const auto covered = [&](std::size_t k) { return protection.covers[k == root ? std::size_t{leaf} : k]; };
 
     const int gain = protects ? std::max(0, tenths(leaned(spell->windy ? protection.windy_gain_c : protection.gain_c, lean, true))) : 0;
     double share = 0;
