@@ -29,7 +29,7 @@ YearStrip strip() {
   YearStrip strip;
   strip.caption = {"year", "Its year", "Invented months."};
   strip.months = {"J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D"};
-  strip.rows = {{"bloom", {{2.0 / 12, 4.0 / 12, Fill::leaf}}}, {"ripe", {{10.0 / 12, 1.0 / 12, Fill::rind}}}, {"freeze", {{0.88, 0.21, Fill::cold}}}};
+  strip.rows = {{"bloom", "", {{2.0 / 12, 4.0 / 12, Fill::leaf}}}, {"ripe", "", {{10.0 / 12, 1.0 / 12, Fill::rind}}}, {"Gannet Quay", "freezes", {{0.88, 0.21, Fill::cold}}}};
   strip.today = 0.9;
   strip.today_label = "today";
   return strip;

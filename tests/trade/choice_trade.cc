@@ -137,8 +137,9 @@ TEST(Choice, TwoOfAKindAreNoPartners) {
       if (note.id != "partner_needed") continue;
       EXPECT_EQ((", " + note.args[0].id + ",").find(", " + cultivar(one).name + ","), std::string::npos) << one.cultivar;
       for (const std::string& bad : cultivar(one).not_partners)
-        if (const Cultivar* other = find_cultivar(real_catalog().catalog, bad))
+        if (const Cultivar* other = find_cultivar(real_catalog().catalog, bad); other != nullptr) {
           EXPECT_EQ((", " + note.args[0].id + ",").find(", " + other->name + ","), std::string::npos) << one.cultivar;
+        }
     }
 }
 
@@ -160,7 +161,9 @@ TEST(Choice, ColdGroundSuitsTheHardyTypes) {
     for (const char* tender : {"lemon", "key_lime", "tahiti_lime"}) EXPECT_GE(mean(orange), mean(tender)) << orange << ' ' << tender;
   EXPECT_EQ(candidate(advice, advice.candidates.front().cultivar).shelf, Shelf::will_do);
   for (const Candidate& one : advice.candidates)
-    if (cultivar(one).type == "key_lime") EXPECT_EQ(one.shelf, Shelf::not_here) << one.cultivar;
+    if (cultivar(one).type == "key_lime") {
+      EXPECT_EQ(one.shelf, Shelf::not_here) << one.cultivar;
+    }
 }
 
 // Common practice, no source: behind trifoliate stocks for acid ground, sour orange, Cleopatra or rough

@@ -35,7 +35,7 @@ std::string random_request(const Catalog& catalog, const Office& office, std::mt
 }
 
 std::string damaged(std::string text, std::mt19937& random) {
-  for (unsigned n = random() % 3 + 1; n > 0; --n) {
+  for (auto n = random() % 3 + 1; n > 0; --n) {
     const std::size_t at = random() % text.size();
     if (random() % 2 == 0) text[at] = static_cast<char>(random() % 255 + 1);
     else text.erase(at, random() % 20 + 1);

@@ -74,7 +74,7 @@ std::string open_svg(const Caption& caption, Form form, double width, double hei
 }
 
 struct Frame { double left, right, width; };
-Frame frame_for(Form form) { return form == Form::wide ? Frame{150, 620, 640} : Frame{14, 326, 340}; }
+Frame frame_for(Form form) { return form == Form::wide ? Frame{176, 620, 640} : Frame{14, 326, 340}; }
 
 constexpr double kRowWide = 34, kRowSlim = 50, kAxisTop = 24;
 
@@ -161,7 +161,13 @@ std::string year_strip(const YearStrip& strip, Form form) {
   double y = kAxisTop + 4;
   for (const YearStrip::Row& row : strip.rows) {
     const double top = y + (wide ? 7 : 21);
-    body += text_at(0, wide ? top + 14 : y + 15, "l", "", row.label);
+    if (!wide) {
+      body += text_at(0, y + 15, "l", "", row.note.empty() ? row.label : row.label + ": " + row.note);
+    } else if (row.note.empty()) {
+      body += text_at(0, top + 14, "l", "", row.label);
+    } else {
+      body += text_at(0, top + 6, "l", "", row.label) + text_at(0, top + 21, "t", "", row.note);
+    }
     for (const YearStrip::Span& span : row.spans) {
       if (span.from <= span.to) {
         body += rect_at(x(span.from), top, x(span.to) - x(span.from), 18, span.fill, id);

@@ -39,7 +39,7 @@ struct YearStrip {
   Caption caption;
   std::vector<std::string> months;  // twelve short names
   struct Span { double from = 0, to = 0; Fill fill = Fill::leaf; };
-  struct Row { std::string label; std::vector<Span> spans; };
+  struct Row { std::string label, note; std::vector<Span> spans; };  // the note stands under the label, may be empty
   std::vector<Row> rows;
   double today = -1;                // share of the year, or < 0: no mark
   std::string today_label;

@@ -267,8 +267,8 @@ Model view_year_strip(const Voice& voice, const std::string& id, const std::stri
   }
   const Region region = voice.office.places.empty() ? Region::other : voice.office.places.front().region;
   const Window& ripe = ripening_for(traits, region);
-  strip.rows.push_back({voice.say("ui.year_bloom"), {span_of(traits.bloom, draw::Fill::leaf)}});
-  strip.rows.push_back({voice.say("ui.year_ripe"), {span_of(ripe, draw::Fill::rind)}});
+  strip.rows.push_back({voice.say("ui.year_bloom"), "", {span_of(traits.bloom, draw::Fill::leaf)}});
+  strip.rows.push_back({voice.say("ui.year_ripe"), "", {span_of(ripe, draw::Fill::rind)}});
   Model rows;
   view_row(rows, voice.say("ui.year_bloom"), {voice.months(traits.bloom.from_month, traits.bloom.to_month)});
   view_row(rows, voice.say("ui.year_ripe"), {voice.months(ripe.from_month, ripe.to_month)});
@@ -280,7 +280,7 @@ Model view_year_strip(const Voice& voice, const std::string& id, const std::stri
       view_row(rows, label, {voice.say("ui.year_no_freeze")});
       continue;
     }
-    strip.rows.push_back({label, {{share_of_year(span.first, south), share_of_year(span.last, south), draw::Fill::cold}}});
+    strip.rows.push_back({voice.of(place.name), voice.say("ui.year_freezes"), {{share_of_year(span.first, south), share_of_year(span.last, south), draw::Fill::cold}}});
     view_row(rows, label, {voice.say("ui.range", {{"low", day_text(voice, span.first, south)}, {"high", day_text(voice, span.last, south)}})});
   }
   const std::string title = voice.say("ui.year_title");
