@@ -111,6 +111,7 @@ class Chooser {
   void plan_limits();
   [[nodiscard]] std::vector<double> weights(Priority priority) const;
 
+  [[nodiscard]] Candidate judge_on(Tree tree, const Stocks& stocks) const;
   [[nodiscard]] double likely_value(const Tree& tree, const Prospect& prospect, bool winters) const;
   [[nodiscard]] const Rootstock* best_stock(Tree tree, const Stocks& stocks) const;
   [[nodiscard]] std::size_t best_habit(const Tree& tree, Prospects& prospects) const;
@@ -336,13 +337,27 @@ Candidate Chooser::judge(const Cultivar& cultivar) const {
   tree.stock_fits = stocks.fits;
   tree.stock = stocks.usable.front();
   tree.stock = best_stock(tree, stocks);
+  Candidate out = judge_on(tree, stocks);
+  if (out.shelf != Shelf::not_here) return out;
+  // The best stock was chosen for a tree left to itself. A smaller tree can be covered where a larger
+  // one cannot, so before a no the smallest is tried too.
+  const auto smallest = std::min_element(stocks.usable.begin(), stocks.usable.end(), [](const Rootstock* a, const Rootstock* b) {
+    return std::tie(a->size_share.best, a->id) < std::tie(b->size_share.best, b->id);
+  });
+  if (*smallest == tree.stock || household_.likeliest.work_nights <= 0) return out;
+  tree.stock = *smallest;
+  Candidate smaller = judge_on(tree, stocks);
+  return smaller.shelf != Shelf::not_here ? smaller : out;
+}
 
+// The tree on its stock, cared for in the best way.
+Candidate Chooser::judge_on(Tree tree, const Stocks& stocks) const {
   Prospects prospects(*this, tree);
   const std::size_t habit = best_habit(tree, prospects);
   tree.habit = cares_.all()[likely_slots_[habit]].protection;
 
   Candidate out;
-  out.cultivar = cultivar.id;
+  out.cultivar = tree.cultivar->id;
   out.rootstock = tree.stock->id;
   out.protection = tree.habit->id;
   out.prospect = blend(tree, habit, prospects);

@@ -129,12 +129,13 @@ TEST(PlanProperties, ALimitOnTheSearchNeverOverstates) {
 }
 
 TEST(PlanProperties, EveryTreeStandsWhereItMay) {
-  int tight = 0, shaded = 0, trees = 0;
+  int tight = 0, shaded = 0, trees = 0, plans = 0;
   for (std::uint64_t seed = 1; seed <= 150; ++seed) {
     SCOPED_TRACE(seed);
     const PlanProblem problem = yard(seed, true);
     const Plot& plot = problem.plot;
     for (const Plan& plan : plan_yard(problem).plans) {
+      ++plans;
       for (std::size_t i = 0; i < plan.stands.size(); ++i) {
         const PlanStand& a = plan.stands[i];
         const int radius = counted_crown_cm(a.tree.crown_cm) / 2;
@@ -161,7 +162,7 @@ TEST(PlanProperties, EveryTreeStandsWhereItMay) {
     }
   }
   EXPECT_GT(tight, 50);
-  EXPECT_LT(shaded, 45) << "a tenth of the plans: shade only where there is no other room, or by an old tree";
+  EXPECT_LT(shaded * 5, plans) << "shade is the exception: where there is no other room, or by an old tree";
   EXPECT_GT(trees, 600);
 }
 

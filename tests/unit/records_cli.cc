@@ -38,6 +38,7 @@ TEST(ClimateCommand, JsonHoldsTheSummary) {
   // 30 winters of the invented record, 1996 to 2025: 17.8 to 18.2 F.
   EXPECT_NEAR(json.at("mean_annual_extreme_min_c").get<double>() * 9 / 5 + 32, 18, 0.2);
   EXPECT_EQ(json.at("zone"), "8b");
+  EXPECT_EQ(json.at("remark"), "Invented record for a county that does not exist; made by a seeded generator");
   EXPECT_EQ(json.at("over").at("winters"), 30);
   EXPECT_EQ(json.at("record").at("winters"), 40);
   EXPECT_EQ(json.at("record").at("days"), 14610);
@@ -112,6 +113,7 @@ TEST(ClimateCommand, DrawingsStandAlone) {
     EXPECT_EQ(svg.find("href"), std::string::npos) << name;
     EXPECT_EQ(svg.find("<script"), std::string::npos) << name;
     EXPECT_EQ(svg.find("nan"), std::string::npos) << name;
+    EXPECT_NE(svg.find("Invented record for a county that does not exist"), std::string::npos) << name;
   }
   std::filesystem::remove_all(folder);
 }

@@ -170,6 +170,7 @@ Json to_json(const Reading& reading) {
   for (const Diagnostic& d : reading.record.faults)
     warnings.push_back({{"line", d.line}, {"column", d.column}, {"message", d.message}});
   Json out{{"station", reading.record.station},
+           {"remark", reading.record.remark},
            {"format", reading.record.format},
            {"unit_said", reading.record.unit_said},
            {"hemisphere", s.southern ? "south" : "north"},
@@ -216,6 +217,7 @@ void print_record(const Reading& reading) {
   fmt::print("{}\n\n", record.station);
   const auto say = [](const std::string& text) { fmt::print("{}\n", wrap("- " + text, 2)); };
   say(fmt::format("{}; temperatures in {}", record.format, record.unit_said));
+  if (!record.remark.empty()) say(fmt::format("the file's own remark: {}", record.remark));
   for (const std::string& note : record.notes) say(note);
   if (s.days == 0) return;
   say(fmt::format("{} to {}: {} days with a minimum, {} missing (gaps: {})", iso(s.first_day), iso(s.last_day), s.days,
@@ -271,7 +273,8 @@ int climate(const Session& session, const Options& options) {
     reading.curve = curve_errors(read_hourly(*text, options.file, unit), reading.options.latitude_deg);
   const Units units = session.units == "metric" ? Units::metric : Units::us;
   if (!options.svg.empty()) {
-    const auto failure = write_output(options.svg, climate_charts(reading.summary, reading.record.station, units));
+    const auto failure = write_output(
+        options.svg, climate_charts(reading.summary, reading.record.station, reading.record.remark, units));
     if (failure) {
       complain(*failure);
       return kFindings;

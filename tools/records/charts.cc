@@ -228,10 +228,15 @@ std::string heat_chart(const ClimateSummary& s, const std::string& station, Unit
 
 }  // namespace
 
-std::vector<OutputFile> climate_charts(const ClimateSummary& summary, const std::string& station, Units units) {
+std::vector<OutputFile> climate_charts(const ClimateSummary& summary, const std::string& station,
+                                       const std::string& remark, Units units) {
   std::vector<OutputFile> files;
-  const auto add = [&files](std::string path, std::string svg) {
-    if (!svg.empty()) files.push_back({std::move(path), std::move(svg)});
+  const auto add = [&](std::string path, std::string svg) {
+    if (svg.empty()) return;
+    if (!remark.empty())
+      svg.insert(svg.rfind("</svg>"), fmt::format("<text x=\"{:.0f}\" y=\"{:.0f}\" text-anchor=\"middle\">{}</text>\n",
+                                                  kWidth / 2, kHeight - 6, escaped(remark)));
+    files.push_back({std::move(path), std::move(svg)});
   };
   if (!summary.winters.complete.empty()) {
     add("winters.svg", winters_chart(summary, station, units));

@@ -70,7 +70,7 @@ std::string freeze_words(const ClimateSummary& s, const FreezeDates& f, Units un
     words += fmt::format(": half have had it by {}, and half still do on or after {}",
                          winter_date(*f.first[2], s.southern), winter_date(*f.last[2], s.southern));
   else
-    words += ": less than half of them, so there is no usual date";
+    words += ", not in more than half of them, so there is no usual date";
   if (f.first[0] && f.last[0])
     words += fmt::format("; one in ten by {}, and one in ten as late as {}", winter_date(*f.first[0], s.southern),
                          winter_date(*f.last[0], s.southern));

@@ -22,7 +22,8 @@ namespace tenwinters {
 
 // winters.svg, freezes.svg, return_levels.svg, heat.svg: each with a title and a description for people who
 // cannot see it, without scripts, fonts or anything else from outside. Only those the record can fill.
+// `remark` (the record's own) is written under each.
 [[nodiscard]] std::vector<OutputFile> climate_charts(const ClimateSummary& summary, const std::string& station,
-                                                     Units units);
+                                                     const std::string& remark, Units units);
 
 }  // namespace tenwinters

@@ -47,6 +47,14 @@ std::string stem(const std::string& file) {
   return name.substr(0, name.find_last_of('.'));
 }
 
+// "# Invented record" on the first line -> "Invented record".
+std::string first_comment(std::string_view text) {
+  Lines lines(text);
+  std::string_view line;
+  if (!lines.next(line) || line.empty() || line.front() != '#') return "";
+  return std::string(trim(line.substr(1)));
+}
+
 // Several stations in one file: the one with the most readings.
 void choose_station(Table& table, Record& record) {
   if (table.stations.empty()) return;
@@ -221,6 +229,7 @@ Record read_record(std::string_view text, const std::string& file, RecordUnit un
   Record record;
   record.format = table.format;
   record.notes = table.notes;
+  record.remark = records::first_comment(text);
   record.latitude_deg = table.latitude_deg;
   record.dropped = table.dropped;
   records::choose_station(table, record);

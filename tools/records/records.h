@@ -46,6 +46,7 @@ struct Record {
   RecordUnit unit = RecordUnit::infer;  // the unit used
   std::string format;                   // "GHCN-Daily, fixed columns"
   std::vector<std::string> notes;       // judgements made on the way, to be said aloud
+  std::string remark;                   // the file's own first comment line; shown beside every figure from it
   RecordDropped dropped;
   std::optional<double> latitude_deg;  // where the file says it
 };
