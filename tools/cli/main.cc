@@ -1,8 +1,12 @@
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <ctime>
 #include <exception>
+#include <string>
+#include <string_view>
+#include <vector>
 
 #include "cli/commands.h"
 
@@ -14,6 +18,22 @@ std::string date_of_today() {
   const std::time_t now = std::time(nullptr);
   char text[16] = {};
   return std::strftime(text, sizeof text, "%Y-%m-%d", std::localtime(&now)) > 0 ? text : "";
+}
+
+std::vector<std::string> command_names(const CLI::App& app) {
+  std::vector<std::string> names;
+  for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; })) names.push_back(command->get_name());
+  return names;
+}
+
+// The first word that should have named a command and does not, or "".
+std::string stray_word(const std::vector<std::string>& names, int argc, char** argv) {
+  for (int i = 1; i < argc; ++i) {
+    const std::string word = argv[i];
+    if (word.rfind('-', 0) != 0) return std::find(names.begin(), names.end(), word) == names.end() ? word : "";
+    if (word.find('=') == std::string::npos) ++i;  // the options before a command all take a value
+  }
+  return "";
 }
 
 }  // namespace
@@ -50,6 +70,13 @@ int main(int argc, char** argv) try {
   } catch (const CLI::Success& asked_for_help) {
     return app.exit(asked_for_help);
   } catch (const CLI::ParseError& error) {
+    const std::vector<std::string> names = command_names(app);
+    if (const std::string word = stray_word(names, argc, argv); !word.empty()) {
+      complain("no command \"" + word + "\"",
+               std::string(tenwinters::nearest_name(word, std::vector<std::string_view>(names.begin(), names.end()))));
+      fmt::print(stderr, "See `tenwinters --help` for the commands.\n");
+      return kMisuse;
+    }
     fmt::print(stderr, "tenwinters: {}\nSee `tenwinters --help`, or `tenwinters COMMAND --help` for an example.\n", error.what());
     return kMisuse;
   }
