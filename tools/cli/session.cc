@@ -60,7 +60,7 @@ const Language& Loaded::language(const std::string& code) const {
   return languages.front();
 }
 
-int load(const Session& session, Loaded& loaded) {
+int load(const Session& session, Loaded& loaded, Records records) {
   loaded.root = find_catalog(session);
   if (loaded.root.empty()) {
     complain("no catalogue found: run this inside the project, or name its folder with --catalog");
@@ -73,7 +73,7 @@ int load(const Session& session, Loaded& loaded) {
   LoadedOffice office = load_office(disk, office_path, catalog.catalog, session.today);
   std::vector<Diagnostic> faults = std::move(catalog.faults);
   std::move(office.faults.begin(), office.faults.end(), std::back_inserter(faults));
-  load_records(disk, office, faults);
+  if (records == Records::read) load_records(disk, office, faults);
   sort_diagnostics(faults);
   std::size_t failing = 0;
   for (Diagnostic& fault : faults) {

@@ -41,8 +41,10 @@ struct Loaded {
   [[nodiscard]] const Language& language(const std::string& code) const;
 };
 
-// Reads catalogue, office and records. Prints faults to standard error; 0 or the exit status.
-[[nodiscard]] int load(const Session& session, Loaded& loaded);
+// Reads catalogue, office and, unless they are not wanted, the records of its places. Prints faults to standard
+// error; 0 or the exit status.
+enum class Records { read, unread };
+[[nodiscard]] int load(const Session& session, Loaded& loaded, Records records = Records::read);
 
 // The catalogue's folder: the option, else `catalog` in this folder or above it, else beside the
 // program or above it, else the installed one. "" if none.

@@ -143,7 +143,14 @@ std::string quoted(std::string_view text) {
   return '"' + std::string(text) + '"';
 }
 
+Phrase date_order_note(DateOrder order, bool guessed) {
+  return {std::string("climate.note.") + (order == DateOrder::month_first ? "month_first" : "day_first") +
+              (guessed ? "_guessed" : ""),
+          {}};
+}
+
 std::string no_such_date(int year, int month, int day) {
+  if (month == 0) return "there is no day " + std::to_string(day) + " in the year " + std::to_string(year);
   return "there is no day " + std::to_string(day) + " of month " + std::to_string(month) + " in " +
          std::to_string(year);
 }
