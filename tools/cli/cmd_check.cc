@@ -7,6 +7,7 @@
 
 #include "cli/commands.h"
 #include "cli/evidence.h"
+#include "records/records.h"
 
 namespace tenwinters::cli {
 namespace {
@@ -46,7 +47,9 @@ int check(const Session& session, bool json) {
       session.office.empty() ? office_files(root) : std::vector<std::string>{session.office};
   for (const std::string& path : offices) {
     LoadedOffice office = load_office(disk, path, loaded.catalog, session.today);
-    load_records(disk, office, faults);
+    // Sound records are enough here; nobody asks yet what their winters do to a tree.
+    for (std::size_t place = 0; place < office.office.places.size(); ++place)
+      (void)read_office_record(disk, office, place, faults);
     std::move(office.faults.begin(), office.faults.end(), std::back_inserter(faults));
   }
   sort_diagnostics(faults);

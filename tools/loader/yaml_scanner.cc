@@ -8,11 +8,7 @@
 namespace tenwinters {
 namespace {
 
-constexpr std::string_view kFlowMarks = ",[]{}";
-
-bool is_flow_mark(char c) {
-  return kFlowMarks.find(c) != std::string_view::npos;
-}
+bool is_flow_mark(char c) { return c == ',' || c == '[' || c == ']' || c == '{' || c == '}'; }
 
 // How one or more line ends inside a scalar are read.
 void append_fold(std::string& out, std::size_t line_ends) {

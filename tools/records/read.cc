@@ -94,8 +94,9 @@ void drop_impossible(Table& table, RecordUnit unit, Record& record, Reports& rep
 }
 
 void gather_days(Table& table, RecordUnit unit, Record& record, Reports& reports) {
-  std::stable_sort(table.readings.begin(), table.readings.end(),
-                   [](const Reading& a, const Reading& b) { return a.day < b.day; });
+  const auto earlier = [](const Reading& a, const Reading& b) { return a.day < b.day; };
+  if (!std::is_sorted(table.readings.begin(), table.readings.end(), earlier))
+    std::stable_sort(table.readings.begin(), table.readings.end(), earlier);
   for (std::size_t i = 0; i < table.readings.size();) {
     const int number = table.readings[i].day;
     const CivilDate date = civil_date(number);
