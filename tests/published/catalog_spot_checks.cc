@@ -49,7 +49,7 @@ const Words kWords[] = {
     {"valencia", "uses", "fresh, juice", "UF/IFAS and Florida DPI, Late season orange selections, 1995"},
     {"valentine_pummelo", "taste", "sweet_tart", "UC Davis, New citrus hybrid Valentine, 2011"},  // sweet, a hint of acid
     {"variegated_pink_eureka", "taste", "sour", kRiverside},                                 // very acid
-    {"w_murcott", "peel", "easy", "Citrus Australia, Afourer fact sheet"},                   // easy to moderately easy
+    {"w_murcott", "peel", "moderate", "Citrus Australia, Afourer fact sheet"},               // easy to moderately easy
     {"washington_navel", "pollen", "none", kRiverside},                                      // will not pollinate others
     {"xie_shan", "peel", "easy", kRiverside},
 };

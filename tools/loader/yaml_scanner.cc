@@ -181,8 +181,10 @@ bool YamlScanner::read_quoted(std::string& out, int indent) {
       }
       keep = out.size();
     } else {
-      out += c;
-      ++at_;
+      const std::size_t start = at_;
+      while (at_ < text_.size() && text_[at_] != quote && text_[at_] != '\n' && text_[at_] != '\\') ++at_;
+      at_ += at_ == start ? 1 : 0;  // a backslash between single quotes
+      out += text_.substr(start, at_ - start);
     }
   }
 }
