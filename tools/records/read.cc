@@ -71,9 +71,13 @@ void choose_station(Table& table, Record& record) {
 UnitFound unit_of(const Table& table, RecordUnit asked) {
   std::vector<double> highs, lows;
   std::array<int, 12> months{};
+  const Reading* before = nullptr;
+  std::size_t month = 0;
   for (const Reading& r : table.readings) {
     (r.is_max ? highs : lows).push_back(r.raw);
-    ++months[static_cast<std::size_t>(civil_date(r.day).month - 1)];
+    if (before == nullptr || before->day != r.day) month = static_cast<std::size_t>(civil_date(r.day).month - 1);
+    before = &r;
+    ++months[month];
   }
   const bool whole_year = std::all_of(months.begin(), months.end(), [](int n) { return n >= 20; });
   return find_unit(std::move(highs), std::move(lows), whole_year, table.stated, table.stated_by, asked);
@@ -94,8 +98,9 @@ void drop_impossible(Table& table, RecordUnit unit, Record& record, Reports& rep
 }
 
 void gather_days(Table& table, RecordUnit unit, Record& record, Reports& reports) {
-  std::stable_sort(table.readings.begin(), table.readings.end(),
-                   [](const Reading& a, const Reading& b) { return a.day < b.day; });
+  const auto earlier = [](const Reading& a, const Reading& b) { return a.day < b.day; };
+  if (!std::is_sorted(table.readings.begin(), table.readings.end(), earlier))
+    std::stable_sort(table.readings.begin(), table.readings.end(), earlier);
   for (std::size_t i = 0; i < table.readings.size();) {
     const int number = table.readings[i].day;
     const CivilDate date = civil_date(number);

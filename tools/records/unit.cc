@@ -16,10 +16,10 @@ std::string whole(double value) {
 // The value at a rank from either end that one slip of the pen, or one in fifty, cannot move.
 double quantile(std::vector<double>& values, double share) {
   if (values.empty()) return 0;
-  std::sort(values.begin(), values.end());
   const std::size_t last = values.size() - 1;
   auto at = static_cast<std::size_t>(std::lround(share * static_cast<double>(last)));
   if (last >= 4) at = std::clamp<std::size_t>(at, 1, last - 1);
+  std::nth_element(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(at), values.end());
   return values[at];
 }
 
