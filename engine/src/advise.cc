@@ -113,6 +113,10 @@ class Chooser {
 
   [[nodiscard]] Candidate judge_on(Tree tree, const Stocks& stocks) const;
   [[nodiscard]] double likely_value(const Tree& tree, const Prospect& prospect, bool winters) const;
+  // The points that no cold could better; what cannot reach the best so far need not be replayed.
+  [[nodiscard]] double most_from_winters(const Tree& tree) const {
+    return likely_value(tree, sheltered_prospect(planting_of(cares_.all()[likely_slots_.front()], tree), replay_), true);
+  }
   [[nodiscard]] const Rootstock* best_stock(Tree tree, const Stocks& stocks) const;
   [[nodiscard]] std::size_t best_habit(const Tree& tree, Prospects& prospects) const;
   void judge_limits(const Tree& tree, const Stocks& stocks, std::size_t habit, Prospects& prospects, Candidate& out) const;
@@ -222,6 +226,7 @@ const Rootstock* Chooser::best_stock(Tree tree, const Stocks& stocks) const {
   for (std::size_t i = 0; i < stocks.usable.size(); ++i) {
     if (outdone(i)) continue;
     tree.stock = stocks.usable[i];
+    if (best != nullptr && elsewhere[i] + most_from_winters(tree) <= most) continue;
     const double total = elsewhere[i] + likely_value(tree, expected(cares_.all()[likely_slots_.front()], tree), true);
     if (best != nullptr && total <= most) continue;
     best = tree.stock;
@@ -233,10 +238,12 @@ const Rootstock* Chooser::best_stock(Tree tree, const Stocks& stocks) const {
 std::size_t Chooser::best_habit(const Tree& tree, Prospects& prospects) const {
   std::size_t best = 0;
   double most = 0;
+  const double could_be = most_from_winters(tree);
   for (std::size_t habit = 0; habit < habits_.size(); ++habit) {
     if (habit > 0 && likely_slots_[habit] == likely_slots_.front()) continue;
-    const double value = likely_value(tree, prospects.at(likely_slots_[habit]), true) -
-                         kPlainer * static_cast<double>(habits_[habit]->cautions.size());
+    const double burden = kPlainer * static_cast<double>(habits_[habit]->cautions.size());
+    if (habit > 0 && could_be - burden <= most) continue;
+    const double value = likely_value(tree, prospects.at(likely_slots_[habit]), true) - burden;
     if (habit > 0 && value <= most) continue;
     best = habit;
     most = value;

@@ -4,6 +4,7 @@
 #include <iterator>
 
 #include "replay.h"
+#include "replay_tracks.h"
 #include "tenwinters/prospect.h"
 
 namespace tenwinters {
@@ -11,28 +12,6 @@ namespace {
 
 // The tissues in the order of Tissue, and the roots of a pot.
 constexpr std::size_t kLeaf = 0, kWood = 1, kTrunk = 2, kFruit = 3, kBloom = 4, kRoot = kTissueCount;
-
-double share_killed(const Replay& replay, const Replay::Cold& cold, int threshold) {
-  const int above = std::min(threshold, kWarmestThreshold) - cold.lowest;
-  return above <= 0 ? 0 : static_cast<double>(replay.injuries[cold.injuries + static_cast<std::size_t>(above)]);
-}
-
-// What a freeze kills of one stake, with and without the cover.
-struct Killed {
-  double bare = 0, covered = 0;
-  [[nodiscard]] double at(double share_protected) const { return bare + share_protected * (covered - bare); }
-};
-
-// A freeze as one planting feels it, apart from the age of the tree.
-struct Felt {
-  const Replay::Cold* cold;
-  int cover;                        // tenths
-  std::array<int, 3> threshold;     // leaf, wood, trunk of a mature tree, in the station's air
-  int warmest;                      // of the three
-  double fruit_share, bloom_share;  // at stake, if the tree bears
-  Killed fruit, bloom, root;
-  int limit_tree, limit_fruit, limit_bloom, limit_root;  // work is called for at or below, if covered
-};
 constexpr int kNever = -10000;
 
 // What is over the crown reaches down over the pot; a bank about the trunk does not warm the pot it stands in.
@@ -40,159 +19,256 @@ bool covers(const ReplayCase& what, std::size_t stake) {
   return (what.covers >> (stake == kRoot ? kLeaf : stake) & 1) != 0;
 }
 
-// Every freeze that could hurt the tree at any age, in the order of the replay.
-class Feeling {
- public:
-  Feeling(const ReplayCase& what, const Replay& replay)
-      : what_(what), replay_(replay), numbers_(replay.numbers[static_cast<std::size_t>(what.lean)]),
-        tenderest_(state_shift(numbers_, 1, Health::good, false)),
-        reach_(std::max(numbers_.width, numbers_.call_margin + 1)) {
-    for (int month = 0; month < 12; ++month) bloom_[static_cast<std::size_t>(month)] = bloom_out(what, month);
-    felt_below_ = what.litres > 0 ? numbers_.root : kNever;
-    for (int i = 0; i <= kSteps; ++i) {
-      const int hardening = i * kStep;
-      Row& row = rows_[static_cast<std::size_t>(i)];
-      const int stock = at_hardening(what.stock_gain, hardening);
-      row.warmest = kNever;
-      for (std::size_t k = 0; k < kTissueCount; ++k) {
-        row.point[k] = killing_tenths(what.points[k], hardening) - (k <= kTrunk ? stock : 0);
-        if (k <= kTrunk) row.warmest = std::max(row.warmest, row.point[k]);
-        felt_below_ = std::max(felt_below_, row.point[k] + (k <= kTrunk ? tenderest_ : 0));
-      }
-    }
-    felt_below_ += reach_ + std::max(0, -what.warmer);
-  }
-
-  // Nothing as mild as this can be felt.
-  [[nodiscard]] int felt_below() const { return felt_below_; }
-
-  // Fills `felt` and says true if the freeze can hurt.
-  bool feel(const Replay::Cold& cold, Felt& felt) const {
-    const Row& row = rows_[static_cast<std::size_t>(cold.hardening / kStep)];
-    const int air = cold.windy ? 0 : what_.warmer;
-    const int within = cold.lowest + air - reach_;  // of a killing point that lies warmer than this
-    const bool potted = what_.litres > 0;
-    const int root = potted ? numbers_.root - pot_shift(numbers_, what_.litres, cold.long_freeze) : kNever;
-    felt.fruit_share = row.point[kFruit] > within ? fruit_on_tree(what_, cold.day) : 0;
-    felt.bloom_share = row.point[kBloom] > within ? bloom_[cold.month] : 0;
-    if (row.warmest + tenderest_ <= within && !(felt.fruit_share > 0) && !(felt.bloom_share > 0) && root <= within)
-      return false;
-
-    felt.cold = &cold;
-    felt.cover = cold.windy ? what_.cover_windy : what_.cover_still;
-    felt.warmest = row.warmest - air + numbers_.width;
-    felt.limit_tree = felt.limit_root = kNever;
-    for (std::size_t k = kLeaf; k <= kTrunk; ++k) {
-      felt.threshold[k] = row.point[k] - air + numbers_.width;
-      if (covers(what_, k)) felt.limit_tree = std::max(felt.limit_tree, row.point[k] - air + numbers_.call_margin);
-    }
-    if (felt.fruit_share > 0) felt.fruit = settle(cold, kFruit, row.point[kFruit] - air, felt.cover, felt.limit_fruit);
-    if (felt.bloom_share > 0) felt.bloom = settle(cold, kBloom, row.point[kBloom] - air, felt.cover, felt.limit_bloom);
-    felt.root = {};
-    if (potted) felt.root = settle(cold, kRoot, root - air, felt.cover, felt.limit_root);
-    return true;
-  }
-
- private:
-  Killed settle(const Replay::Cold& cold, std::size_t stake, int point, int cover, int& limit) const {
-    Killed killed;
-    killed.bare = killed.covered = share_killed(replay_, cold, point + numbers_.width);
-    limit = kNever;
-    if (!covers(what_, stake)) return killed;
-    killed.covered = share_killed(replay_, cold, point + numbers_.width - cover);
-    limit = point + numbers_.call_margin;
-    return killed;
-  }
-
-  static constexpr int kStep = 10, kSteps = 100;  // hardening in permille, by hundredths
-  struct Row {
-    std::array<int, kTissueCount> point{};  // killing points, stock counted in
-    int warmest = 0;                        // of leaf, wood and trunk
-  };
-  const ReplayCase& what_;
-  const Replay& replay_;
-  const ColdNumbers& numbers_;
-  int tenderest_, reach_;
-  int felt_below_ = 0;
-  std::array<double, 12> bloom_{};
-  std::array<Row, kSteps + 1> rows_{};
-};
-
-// What a tree of one age meets in a winter.
-class Season {
- public:
-  Season(const ReplayCase& what, const Replay& replay, int age)
-      : what_(&what), replay_(&replay), numbers_(&replay.numbers[static_cast<std::size_t>(what.lean)]),
-        shift_(state_shift(*numbers_, age, Health::good, false)), bearing_(bears(what, age) > 0),
-        bears_next_(bears(what, age + 1) > 0), covered_(age <= what.cover_ages) {}
-
-  // The same in every respect that a winter can tell.
-  [[nodiscard]] bool like(const Season& other) const {
-    return shift_ == other.shift_ && bearing_ == other.bearing_ && bears_next_ == other.bears_next_ &&
-           covered_ == other.covered_;
-  }
-
-  void begin_winter() {
-    left_.fill(1);
-    budget_ = what_->work_hundredths / 100.0;
-    worked_ = 0;
-  }
-
-  void live_through(const Felt& felt) {
-    const int cover = covered_ ? felt.cover : 0;
-    const double share = cover > 0 ? share_protected(felt) : 0;
-    if (felt.warmest + shift_ > felt.cold->lowest) {
-      for (std::size_t k = kLeaf; k <= kTrunk; ++k) {
-        const int threshold = felt.threshold[k] + shift_;
-        if (threshold <= felt.cold->lowest) continue;
-        Killed killed;
-        killed.bare = killed.covered = share_killed(*replay_, *felt.cold, threshold);
-        if (share > 0 && covers(*what_, k)) killed.covered = share_killed(*replay_, *felt.cold, threshold - cover);
-        left_[k] *= 1 - killed.at(share);
-      }
-    }
-    if (bearing_ && felt.fruit_share > 0) left_[kFruit] *= 1 - felt.fruit_share * felt.fruit.at(share);
-    if (bears_next_ && felt.bloom_share > 0) left_[kBloom] *= 1 - felt.bloom_share * felt.bloom.at(share);
-    if (felt.root.bare > 0) left_[kTrunk] *= 1 - felt.root.at(share);  // dead roots are a dead tree
-  }
-
-  [[nodiscard]] Shares end_winter(bool ripens) const {
-    const double kept_wood = left_[kTrunk] * left_[kWood];
-    const double leafy = 1 - numbers_->leaf_crop_share * (1 - left_[kLeaf]);
-    const double crop = ripens ? left_[kFruit] : 0, frozen = ripens ? 1 - left_[kFruit] : 0;
-    return {left_[kTrunk], kept_wood, kept_wood * leafy * left_[kBloom], crop, frozen, worked_};
-  }
-
- private:
-  // The part of a freeze's dangerous nights on which the household works.
-  double share_protected(const Felt& felt) {
-    if (what_->free_cover != 0) return 1;
-    int limit = std::max(felt.limit_root, felt.limit_tree + shift_);
-    if (bearing_ && felt.fruit_share > 0) limit = std::max(limit, felt.limit_fruit);
-    if (bears_next_ && felt.bloom_share > 0) limit = std::max(limit, felt.limit_bloom);
-    int called = 0;
-    const Replay::Cold& cold = *felt.cold;
-    for (std::uint32_t i = 0; i < cold.nights && replay_->night_lows[cold.first_night + i] <= limit; ++i) ++called;
-    if (called == 0) return 0;
-    const double done = std::min(budget_, static_cast<double>(called));
-    budget_ -= done;
-    worked_ += done;
-    return done / called;
-  }
-
-  const ReplayCase* what_;
-  const Replay* replay_;
-  const ColdNumbers* numbers_;
-  int shift_;
-  bool bearing_, bears_next_, covered_;
-  // In the winter under way: what is left of each tissue, nights to spend, nights spent.
-  std::array<double, kTissueCount> left_{};
-  double budget_ = 0, worked_ = 0;
-};
-
 bool ripens(const ReplayCase& what, const Replay::HeatSums& sums) {
   const auto first = static_cast<std::size_t>(what.heat_from), end = first + static_cast<std::size_t>(what.heat_months);
   return what.ripe_months > 0 && sums[end] - sums[first] >= what.heat_need;
+}
+
+// Trees of one age, as far as a winter can tell.
+struct AgeClass {
+  int shift = 0;             // tenths by which a young crown is tenderer
+  std::size_t crown = 0;     // its row of a crown's track
+  bool bearing = false, bears_next = false, covered = false;
+
+  friend bool operator==(const AgeClass&, const AgeClass&) = default;
+};
+
+using Left = std::array<double, kTissueCount + 1>;  // of each tissue, after a winter
+
+// A freeze on whose nights the household may work, as one planting feels it.
+struct Felt {
+  const Replay::Cold* cold;
+  std::size_t place;                      // among the freezes of its winter, 0 = coldest
+  int cover;                              // tenths
+  std::array<int, 3> threshold;           // leaf, wood, trunk of a grown tree, in the station's air
+  int limit_crown, fruit, bloom, root;    // each calls for work at or below, if covered; the crown of a grown tree
+  double fruit_share, bloom_share;        // at stake if the tree bears
+};
+
+// One planting through all winters.
+class Player {
+ public:
+  Player(const ReplayCase& what, const Replay& replay, ReplayMemo& memo)
+      : what_(what), replay_(replay), memo_(memo), numbers_(replay.numbers[static_cast<std::size_t>(what.lean)]),
+        calendar_(what.ripe_from, what.ripe_months, what.bloom_from, what.bloom_months) {
+    if (!works_) return;
+    tenderest_ = state_shift(numbers_, 1, Health::good, false);
+    if (what_.litres > 0) pot_ = pot_shift(numbers_, what_.litres, false);
+    for (std::size_t tissue = 0; tissue < kTissueCount; ++tissue) curves_.emplace_back(what_.points[tissue], tissue <= kTrunk ? what_.stock_gain : 0);
+    plan_work();
+  }
+
+  Played play();
+
+ private:
+  using Tracks = std::array<const Track*, kTissueCount + 1>;  // of the roots only in a pot
+  Tracks tracks(bool covered, bool with_rest);
+  [[nodiscard]] Left left_by(const Tracks& tracks, const AgeClass& age, std::size_t winter) const;
+  [[nodiscard]] Shares shares(const Left& left, bool ripe, double worked) const;
+
+  // Work on single nights.
+  void plan_work();
+  void feel_winter(std::size_t winter);
+  bool feel(const Replay::Cold& cold, Felt& felt) const;
+  [[nodiscard]] double killed(const Replay::Cold& cold, int threshold, int cover, double share) const;
+  double work_through(const Tracks& bare, const AgeClass& age, std::size_t winter, Left& left);
+
+  const ReplayCase& what_;
+  const Replay& replay_;
+  ReplayMemo& memo_;
+  const ColdNumbers& numbers_;
+  Calendar calendar_;
+  std::vector<AgeClass> ages_;
+  const bool works_ = what_.work_hundredths > 0 && what_.free_cover == 0 && what_.covers != 0 &&
+                      std::max(what_.cover_still, what_.cover_windy) > 0;
+  std::vector<Curve> curves_;  // by tissue
+  int calls_below_ = kNever;  // no air as mild as this calls for work
+  int tenderest_ = 0, pot_ = 0;
+  std::vector<Felt> felt_;    // of the winter under way, down to the last that a tree of any age calls for work on
+};
+
+Player::Tracks Player::tracks(bool covered, bool with_rest) {
+  Tracks found{};
+  for (std::size_t tissue = 0; tissue <= kTissueCount; ++tissue) {
+    TrackCase one;
+    one.lean = what_.lean;
+    one.warmer = what_.warmer;
+    if (covered && covers(what_, tissue)) {
+      one.cover_still = what_.cover_still;
+      one.cover_windy = what_.cover_windy;
+    }
+    if (tissue <= kTrunk) {
+      one.point = what_.points[tissue];
+      one.stock_gain = what_.stock_gain;
+    } else if (tissue == kRoot) {
+      if (what_.litres == 0) continue;
+      one.stake = Stake::root;
+      one.from = what_.litres;
+    } else {
+      one.stake = tissue == kFruit ? Stake::fruit : Stake::bloom;
+      one.point = what_.points[tissue];
+      one.from = tissue == kFruit ? what_.ripe_from : what_.bloom_from;
+      one.months = tissue == kFruit ? what_.ripe_months : what_.bloom_months;
+    }
+    found[tissue] = &track(one, with_rest && covers(what_, tissue), replay_, memo_);
+  }
+  return found;
+}
+
+Left Player::left_by(const Tracks& tracks, const AgeClass& age, std::size_t winter) const {
+  Left left;
+  for (std::size_t tissue = 0; tissue <= kTrunk; ++tissue) left[tissue] = tracks[tissue]->left[age.crown * replay_.winter_end.size() + winter];
+  left[kFruit] = age.bearing ? tracks[kFruit]->left[winter] : 1;
+  left[kBloom] = age.bears_next ? tracks[kBloom]->left[winter] : 1;
+  left[kRoot] = what_.litres > 0 ? tracks[kRoot]->left[winter] : 1;
+  return left;
+}
+
+Shares Player::shares(const Left& left, bool ripe, double worked) const {
+  const double alive = left[kTrunk] * left[kRoot];  // dead roots are a dead tree
+  const double kept_wood = alive * left[kWood];
+  const double leafy = 1 - numbers_.leaf_crop_share * (1 - left[kLeaf]);
+  return {alive, kept_wood, kept_wood * leafy * left[kBloom], ripe ? left[kFruit] : 0, ripe ? 1 - left[kFruit] : 0, worked};
+}
+
+void Player::plan_work() {
+  int point = kNever;  // the warmest that any covered tissue can have
+  for (std::size_t tissue = 0; tissue <= kRoot; ++tissue) {
+    if (!covers(what_, tissue)) continue;
+    if (tissue == kRoot) point = std::max(point, what_.litres > 0 ? numbers_.root : kNever);
+    else point = std::max(point, what_.points[tissue].unhardened + (tissue <= kTrunk ? tenderest_ + std::max(0, -what_.stock_gain) : 0));
+  }
+  if (point == kNever) return;
+  calls_below_ = point + numbers_.call_margin + 1 + std::max(0, -what_.warmer);
+}
+
+// By one freeze, a share of its nights being worked on.
+double Player::killed(const Replay::Cold& cold, int threshold, int cover, double share) const {
+  if (share >= 1) return share_killed(replay_, cold, threshold - cover);
+  const double bare = share_killed(replay_, cold, threshold);
+  return share > 0 ? bare + share * (share_killed(replay_, cold, threshold - cover) - bare) : bare;
+}
+
+// Fills `felt` and says true if the freeze can hurt what is covered, or call for work.
+bool Player::feel(const Replay::Cold& cold, Felt& felt) const {
+  const int air = cold.windy ? 0 : what_.warmer;
+  const int reach = std::max(numbers_.width, numbers_.call_margin + 1);
+  bool any = false;
+  felt.limit_crown = kNever;
+  for (std::size_t tissue = 0; tissue <= kTrunk; ++tissue) {
+    if (!covers(what_, tissue)) continue;
+    const int point = curves_[tissue].at(cold.hardening) - air;
+    felt.threshold[tissue] = point + numbers_.width;
+    felt.limit_crown = std::max(felt.limit_crown, point + numbers_.call_margin);
+    any = any || point + tenderest_ + reach > cold.lowest;
+  }
+  const int fruit = curves_[kFruit].at(cold.hardening) - air;
+  const int bloom = curves_[kBloom].at(cold.hardening) - air;
+  felt.fruit_share = covers(what_, kFruit) && fruit + reach > cold.lowest ? calendar_.fruit(cold.day) : 0;
+  felt.bloom_share = covers(what_, kBloom) && bloom + reach > cold.lowest ? calendar_.bloom(cold.month) : 0;
+  const bool roots = what_.litres > 0 && covers(what_, kRoot);
+  const int root = roots ? numbers_.root - (cold.long_freeze ? 0 : pot_) - air : kNever;
+  if (!any && !(felt.fruit_share > 0) && !(felt.bloom_share > 0) && root + reach <= cold.lowest) return false;
+  felt.cold = &cold;
+  felt.cover = cold.windy ? what_.cover_windy : what_.cover_still;
+  felt.fruit = felt.fruit_share > 0 ? fruit + numbers_.call_margin : kNever;
+  felt.bloom = felt.bloom_share > 0 ? bloom + numbers_.call_margin : kNever;
+  felt.root = root + numbers_.call_margin;
+  return true;
+}
+
+void Player::feel_winter(std::size_t winter) {
+  felt_.clear();
+  Felt felt;
+  std::size_t last = 0;
+  const std::uint32_t first = winter == 0 ? 0 : replay_.winter_end[winter - 1], end = replay_.winter_end[winter];
+  for (std::uint32_t at = first; at < end && replay_.colds[at].lowest < calls_below_; ++at) {
+    if (!feel(replay_.colds[at], felt)) continue;
+    felt.place = at - first;
+    felt_.push_back(felt);
+    int limit = std::max(felt.root, felt.limit_crown + tenderest_);
+    if (felt.fruit_share > 0) limit = std::max(limit, felt.fruit);
+    if (felt.bloom_share > 0) limit = std::max(limit, felt.bloom);
+    if (felt.cover > 0 && felt.cold->lowest <= limit) last = felt_.size();
+  }
+  felt_.resize(last);
+}
+
+// What the covered tissues keep, the household working on the worst nights first until its nights are
+// spent. `left` comes in with the winter's end if nobody works; returns the nights spent. Freezes milder
+// than the last one worked on are as if nobody worked.
+double Player::work_through(const Tracks& bare, const AgeClass& age, std::size_t winter, Left& left) {
+  double spare = what_.work_hundredths / 100.0, worked = 0;
+  Left now, kept{};
+  now.fill(1);
+  std::size_t milder = 0;  // place of the first freeze after the last one worked on
+  const int beyond = numbers_.width - numbers_.call_margin;  // from the air that calls to the air that first hurts
+  for (const Felt& felt : felt_) {
+    if (!(spare > 0)) break;
+    const Replay::Cold& cold = *felt.cold;
+    const bool fruit = age.bearing && felt.fruit_share > 0, bloom = age.bears_next && felt.bloom_share > 0;
+    int limit = std::max(felt.root, felt.limit_crown + age.shift);
+    if (fruit) limit = std::max(limit, felt.fruit);
+    if (bloom) limit = std::max(limit, felt.bloom);
+    int called = 0;
+    if (felt.cover > 0)
+      for (std::uint32_t n = 0; n < cold.nights && replay_.night_lows[cold.first_night + n] <= limit; ++n) ++called;
+    const double done = std::min(spare, static_cast<double>(called));
+    const double share = called > 0 ? done / called : 0;
+    const int least = share < 1 ? 0 : felt.cover;  // what every dangerous hour is warmed by
+    if (felt.limit_crown + beyond + age.shift - least > cold.lowest) {
+      for (std::size_t k = kLeaf; k <= kTrunk; ++k) {
+        const int threshold = felt.threshold[k] + age.shift;
+        if (covers(what_, k) && threshold - least > cold.lowest) now[k] *= 1 - killed(cold, threshold, felt.cover, share);
+      }
+    }
+    if (fruit && felt.fruit + beyond - least > cold.lowest)
+      now[kFruit] *= 1 - felt.fruit_share * killed(cold, felt.fruit + beyond, felt.cover, share);
+    if (bloom && felt.bloom + beyond - least > cold.lowest)
+      now[kBloom] *= 1 - felt.bloom_share * killed(cold, felt.bloom + beyond, felt.cover, share);
+    if (felt.root + beyond - least > cold.lowest) now[kRoot] *= 1 - killed(cold, felt.root + beyond, felt.cover, share);
+    if (called == 0) continue;
+    spare -= done;
+    worked += done;
+    kept = now;
+    milder = felt.place + 1;
+  }
+  if (!(worked > 0)) return 0;
+  for (std::size_t k = 0; k <= kRoot; ++k) {
+    const bool at_stake = k == kFruit ? age.bearing : k == kBloom ? age.bears_next : k != kRoot || what_.litres > 0;
+    if (covers(what_, k) && at_stake) left[k] = kept[k] * rest_of(*bare[k], k <= kTrunk ? age.crown : 0, winter, milder);
+  }
+  return worked;
+}
+
+Played Player::play() {
+  Played played;
+  const std::size_t winters = replay_.winter_end.size();
+  for (int age = 1; age <= kAges; ++age) {
+    AgeClass one;
+    one.shift = state_shift(numbers_, age, Health::good, false);
+    one.crown = static_cast<std::size_t>(std::min(age, crown_ages(numbers_)) - 1);
+    one.bearing = bears(what_, age) > 0;
+    one.bears_next = bears(what_, age + 1) > 0;
+    one.covered = age <= what_.cover_ages;
+    if (ages_.empty() || ages_.back() != one) ages_.push_back(one);
+    played.class_of_age[static_cast<std::size_t>(age - 1)] = static_cast<int>(ages_.size()) - 1;
+  }
+  played.classes = static_cast<int>(ages_.size());
+  played.rows.reserve(winters * ages_.size());
+
+  const Tracks bare = tracks(false, works_);
+  const Tracks covered = what_.free_cover != 0 ? tracks(true, false) : bare;
+  for (std::size_t w = 0; w < winters; ++w) {
+    const bool ripe = ripens(what_, replay_.heat[w]);
+    if (works_) feel_winter(w);
+    for (const AgeClass& age : ages_) {
+      Left left = left_by(age.covered ? covered : bare, age, w);
+      const double worked = works_ && age.covered && !felt_.empty() ? work_through(bare, age, w, left) : 0;
+      played.rows.push_back(shares(left, ripe, worked));
+    }
+  }
+  return played;
 }
 
 // Sums over the record's winters, by class.
@@ -242,8 +318,8 @@ TenYears ten_years_of(const ReplayCase& what, const Replay& replay, const Played
 
 // The spread between records: every winter is left out once (the jackknife), and the standard error is
 // taken from how far the answer moves.
-Prospect resampled(const ReplayCase& what, const Replay& replay) {
-  const Played played = play(what, replay);
+Prospect resampled(const ReplayCase& what, const Replay& replay, ReplayMemo& memo) {
+  const Played played = play(what, replay, memo);
   const std::size_t winters = replay.winter_end.size();
   const auto classes = static_cast<std::size_t>(played.classes);
   const Sums sums = sum_of(played);
@@ -280,46 +356,20 @@ const Prospect& remember(std::unordered_map<ReplayMemo::Key, Prospect, ReplayMem
 
 const Prospect& expected(const ReplayCase& what, const Replay& replay, ReplayMemo& memo) {
   return remember(memo.expected, what, [&] {
-    const Played played = play(what, replay);
+    const Played played = play(what, replay, memo);
     return closed(what, replay, ten_years_of(what, replay, played, sum_of(played), replay.winter_end.size()));
   });
 }
 
 }  // namespace
 
-std::size_t ReplayMemo::Hash::operator()(const Key& key) const {
+std::size_t ReplayMemo::Hash::of(const std::int32_t* words, std::size_t count) {
   std::uint64_t hash = 14695981039346656037u;
-  for (const std::int32_t word : key.words) hash = (hash ^ static_cast<std::uint32_t>(word)) * 1099511628211u;
+  for (std::size_t i = 0; i < count; ++i) hash = (hash ^ static_cast<std::uint32_t>(words[i])) * 1099511628211u;
   return static_cast<std::size_t>(hash ^ (hash >> 32));
 }
 
-Played play(const ReplayCase& what, const Replay& replay) {
-  Played played;
-  std::vector<Season> seasons;
-  for (int age = 1; age <= kAges; ++age) {
-    const Season season(what, replay, age);
-    if (seasons.empty() || !seasons.back().like(season)) seasons.push_back(season);
-    played.class_of_age[static_cast<std::size_t>(age - 1)] = static_cast<int>(seasons.size()) - 1;
-  }
-  played.classes = static_cast<int>(seasons.size());
-  played.rows.reserve(replay.winter_end.size() * seasons.size());
-  const Feeling feeling(what, replay);
-  std::uint32_t next = 0;
-  for (std::size_t w = 0; w < replay.winter_end.size(); ++w) {
-    for (Season& season : seasons) season.begin_winter();
-    for (; next < replay.winter_end[w]; ++next) {
-      const Replay::Cold& cold = replay.colds[next];
-      if (cold.lowest >= feeling.felt_below()) break;  // coldest first
-      Felt felt;
-      if (!feeling.feel(cold, felt)) continue;
-      for (Season& season : seasons) season.live_through(felt);
-    }
-    next = replay.winter_end[w];
-    const bool ripe = ripens(what, replay.heat[w]);
-    for (const Season& season : seasons) played.rows.push_back(season.end_winter(ripe));
-  }
-  return played;
-}
+Played play(const ReplayCase& what, const Replay& replay, ReplayMemo& memo) { return Player(what, replay, memo).play(); }
 
 TenYears ten_years(const ReplayCase& what, const ColdNumbers& numbers, const Played& played,
                    const std::array<Shares, kAges>& averages) {
@@ -357,10 +407,20 @@ Prospect expected_prospect(const Planting& planting, const Replay& replay, Repla
   return expected(make_case(planting, replay, Lean::best), replay, memo);
 }
 
+Prospect sheltered_prospect(const Planting& planting, const Replay& replay) {
+  if (replay.winter_end.empty()) return {};
+  const ReplayCase what = make_case(planting, replay, Lean::best);
+  int ripe_winters = 0;
+  for (const Replay::HeatSums& heat : replay.heat) ripe_winters += ripens(what, heat) ? 1 : 0;
+  double harvests = 0;
+  for (int age = 1; age <= kAges; ++age) harvests += bears(what, age);
+  return closed(what, replay, {1, harvests * ripe_winters / static_cast<double>(replay.heat.size()), 0, 0});
+}
+
 Prospect prospect(const Planting& planting, const Replay& replay, ReplayMemo& memo) {
   if (replay.winter_end.empty()) return {};
   const ReplayCase what = make_case(planting, replay, Lean::best);
-  Prospect result = remember(memo.with_interval, what, [&] { return resampled(what, replay); });
+  Prospect result = remember(memo.with_interval, what, [&] { return resampled(what, replay, memo); });
   const Prospect worse = expected(make_case(planting, replay, Lean::worse), replay, memo);
   const Prospect kinder = expected(make_case(planting, replay, Lean::kinder), replay, memo);
   for (std::size_t q = 0; q < kFigures; ++q) {

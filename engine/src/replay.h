@@ -12,6 +12,8 @@
 namespace tenwinters {
 
 inline constexpr int kAges = 10;
+// The first day of each month of the season, 1 July onwards, and the end.
+inline constexpr int kMonthStart[] = {0, 31, 62, 92, 123, 153, 184, 215, 243, 274, 304, 335, 365};
 
 // All that the outcome depends on besides the replay: equal cases have equal outcomes.
 struct ReplayCase {
@@ -46,7 +48,7 @@ struct Played {
   int classes = 0;
   std::vector<Shares> rows;              // winter by winter, class by class
 };
-[[nodiscard]] Played play(const ReplayCase& what, const Replay& replay);
+[[nodiscard]] Played play(const ReplayCase& what, const Replay& replay, ReplayMemo& memo);
 
 // The ten years that follow from the averages of each class: alive at ten, harvests, nights, crops lost.
 using TenYears = std::array<double, 4>;
@@ -55,12 +57,6 @@ using TenYears = std::array<double, 4>;
 
 // Share of a full crop that a tree of this age bears, 0..1.
 [[nodiscard]] double bears(const ReplayCase& what, int age);
-
-// Share of the season's fruit still on the tree on a day of the season.
-[[nodiscard]] double fruit_on_tree(const ReplayCase& what, int day);
-
-// Share of the year's bloom that is out in a month of the season.
-[[nodiscard]] double bloom_out(const ReplayCase& what, int month);
 
 // Month of the season, 0 = July, of a day since 1 July.
 [[nodiscard]] int season_month(int day);

@@ -9,8 +9,6 @@ namespace {
 
 constexpr int kMonthsInYear = 12;
 constexpr int kJuly = 7;
-// The first day of each month of the season, 1 July onwards, and the end.
-constexpr int kMonthStart[] = {0, 31, 62, 92, 123, 153, 184, 215, 243, 274, 304, 335, 365};
 constexpr int kShortestMonths = 3;      // no citrus ripens sooner after bloom: the next year's window is meant
 
 int season_index(int month) { return (month - kJuly + kMonthsInYear) % kMonthsInYear; }
@@ -100,7 +98,8 @@ ReplayCase make_case(const Planting& planting, const Replay& replay, Lean lean) 
     what.points[tissue] = killing_point(traits.cold[tissue], lean);
   what.stock_gain = to_tenths(lean_on(planting.rootstock->cold_gain_c, lean, true));
   what.warmer = to_tenths(planting.warmer_c);
-  what.litres = planting.container_l > 0 ? std::max(1, static_cast<int>(planting.container_l + 0.5)) : 0;
+  if (planting.container_l > 0)  // smaller and larger pots than these are as cold as they
+    what.litres = static_cast<int>(std::clamp(planting.container_l, kSmallPotLitres, kLargePotLitres) + 0.5);
   set_season(what, traits, planting.region, replay, lean);
   set_protection(what, planting, traits, replay, lean);
   return what;
@@ -108,23 +107,6 @@ ReplayCase make_case(const Planting& planting, const Replay& replay, Lean lean) 
 
 double bears(const ReplayCase& what, int age) {
   return std::clamp(age * 100 - what.bearing_hundredths + 100, 0, 100) / 100.0;
-}
-
-double fruit_on_tree(const ReplayCase& what, int day) {
-  if (what.ripe_months <= 0) return 0;
-  if (what.ripe_months >= kEverbearingMonths) return 0.5;
-  // Picked evenly from the first day of the window to its last; green until then.
-  const int last = what.ripe_from + what.ripe_months;
-  const int start = kMonthStart[what.ripe_from];
-  const int end = kMonthStart[last % kMonthsInYear] + (last >= kMonthsInYear ? kMonthStart[kMonthsInYear] : 0);
-  if (day < start) return 1;
-  if (day >= end) return 0;
-  return static_cast<double>(end - day) / (end - start);
-}
-
-double bloom_out(const ReplayCase& what, int month) {
-  const int since = (month - what.bloom_from + kMonthsInYear) % kMonthsInYear;
-  return since < what.bloom_months ? 1.0 / what.bloom_months : 0.0;
 }
 
 }  // namespace tenwinters

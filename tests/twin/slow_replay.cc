@@ -214,7 +214,9 @@ Outcome one_winter(const Tree& tree, const Winter& winter, int age) {
     protects = false;
 
   double budget = static_cast<int>(p.work_nights * 100 + 0.5) / 100.0;
-  std::array<double, 6> left = {1, 1, 1, 1, 1, 1};
+  const auto covered = [&](std::size_t k) { return protection.covers[k == root ? std::size_t{leaf} : k]; };
+  std::vector<std::array<double, 6>> factors;  // what each freeze leaves, coldest first
+  std::size_t milder = 0;                      // the first freeze after the last one worked on
   Outcome out;
   std::vector<Spell> freezes;
   for (const Spell& spell : winter.spells)
@@ -243,8 +245,6 @@ Outcome one_winter(const Tree& tree, const Winter& winter, int age) {
     point[root] = tenths(leaned(model.root_c, lean, false)) - air - pot;
     const std::array<double, 6> stake = {1, 1, 1, tree.bears(age) > 0 ? on_tree(tree, spell->day) : 0,
                                          tree.bears(age + 1) > 0 ? in_bloom(tree, spell->day) : 0, potted ? 1.0 : 0.0};
-    const auto covered = [&](std::size_t k) { return protection.covers[k == root ? std::size_t{leaf} : k]; };
-
     const int gain = protects ? std::max(0, tenths(leaned(spell->windy ? protection.windy_gain_c : protection.gain_c, lean, true))) : 0;
     double share = 0;
     if (gain > 0 && !(protection.minutes_per_night.best > 0)) share = 1;
@@ -259,17 +259,29 @@ Outcome one_winter(const Tree& tree, const Winter& winter, int age) {
         share = done / called;
       }
     }
+    factors.push_back({1, 1, 1, 1, 1, 1});
     for (std::size_t k = 0; k < 6; ++k) {
       if (!(stake[k] > 0)) continue;
       const auto at = [&](int threshold) { return killed(*spell, std::min(threshold, kWarmestThreshold), model); };
       const int threshold = point[k] + tenths(model.dose_width_c.best);
       double dead = at(threshold);
-      if (share > 0 && covered(k)) dead += share * (at(threshold - gain) - dead);
-      left[k == root ? std::size_t{trunk} : k] *= 1 - stake[k] * dead;
+      if (share >= 1 && covered(k)) dead = at(threshold - gain);
+      else if (share > 0 && covered(k)) dead += share * (at(threshold - gain) - dead);
+      factors.back()[k] = 1 - stake[k] * dead;
     }
+    if (share > 0 && protection.minutes_per_night.best > 0) milder = factors.size();
   }
-  out.trunk = left[trunk];
-  out.kept = left[trunk] * left[wood];
+  // Down to the last freeze worked on from the coldest, the others from the mildest.
+  std::array<double, 6> left;
+  for (std::size_t k = 0; k < 6; ++k) {
+    const std::size_t worked = covered(k) ? milder : 0;
+    double worst = 1, rest = 1;
+    for (std::size_t i = 0; i < worked; ++i) worst *= factors[i][k];
+    for (std::size_t i = factors.size(); i > worked; --i) rest *= factors[i - 1][k];
+    left[k] = worst * rest;
+  }
+  out.trunk = left[trunk] * left[root];  // dead roots are a dead tree
+  out.kept = out.trunk * left[wood];
   out.next = out.kept * (1 - leaned(model.leaf_crop_share, lean, false) * (1 - left[leaf])) * left[bloom];
   if (ripens(tree, winter)) {
     out.crop = left[fruit];

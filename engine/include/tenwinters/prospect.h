@@ -68,20 +68,42 @@ inline constexpr int kWarmestThreshold = 50;  // tenths, the warmest hour a reco
 
 [[nodiscard]] Replay make_replay(const Winters& winters, const ColdModel& model);
 
-// Plantings that cannot differ in outcome are played once. Holds only results of one replay.
+// Plantings that cannot differ in outcome are played once, and so are tissues that trees have in common.
+// Holds only results of one replay.
 struct ReplayMemo {
-  struct Key {
-    std::array<std::int32_t, 32> words{};
-    bool operator==(const Key&) const = default;
+  template <std::size_t N>
+  struct Words {
+    std::array<std::int32_t, N> words{};
+    bool operator==(const Words&) const = default;
   };
+  using Key = Words<32>;
+  using TrackKey = Words<10>;
   struct Hash {
-    std::size_t operator()(const Key& key) const;
+    template <std::size_t N>
+    std::size_t operator()(const Words<N>& key) const {
+      return of(key.words.data(), N);
+    }
+    static std::size_t of(const std::int32_t* words, std::size_t count);
+  };
+  // What the winters leave of one tissue if nobody works against the cold, for trees of every age that
+  // matters to it: rows of ages, each winter by winter.
+  struct Track {
+    std::vector<double> left;          // by age and winter
+    // Of the freezes that hurt, coldest first: where a winter's begin, and the end of all; which of the winter's
+    // freezes each is; and, by age, what it and all milder ones of its winter leave.
+    std::vector<std::uint32_t> start;
+    std::vector<std::uint16_t> place;
+    std::vector<double> rest;
   };
   std::unordered_map<Key, Prospect, Hash> expected, with_interval;
+  std::unordered_map<TrackKey, Track, Hash> tracks;
 };
 
 // The best figures only: low and high of each interval are the best. Zeros where the record holds no winter.
 [[nodiscard]] Prospect expected_prospect(const Planting& planting, const Replay& replay, ReplayMemo& memo);
+
+// The best that no cold could better: every tree lives, no fruit freezes, nobody works. Cheap.
+[[nodiscard]] Prospect sheltered_prospect(const Planting& planting, const Replay& replay);
 
 // Each interval says how far another record of as many winters might have led (nine times in ten, by
 // leaving each winter out in turn), widened by the spread of the evidence behind the figures (roots of

@@ -1,0 +1,77 @@
+// What every winter leaves of one tissue if nobody works against the cold. Trees share these: two cultivars
+// of one hardiness on one stock lose the same wood, however much their crops differ.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "replay.h"
+
+namespace tenwinters {
+
+// Leaf, wood and trunk are one kind of stake: they differ only by their killing points.
+enum class Stake : std::int32_t { crown, fruit, bloom, root };
+
+struct TrackCase {
+  Stake stake = Stake::crown;
+  std::int32_t lean = 0;
+  KillingPoint point;                             // crown, fruit, bloom
+  std::int32_t stock_gain = 0;                    // crown: tenths, hardened
+  std::int32_t warmer = 0;                        // tenths, still nights
+  std::int32_t cover_still = 0, cover_windy = 0;  // tenths; of a cover that stands all winter
+  std::int32_t from = 0, months = 0;              // fruit: ripening; bloom: bloom; root: litres, 0
+};
+static_assert(sizeof(TrackCase) == sizeof(ReplayMemo::TrackKey));
+
+// Of the crown, a row for each of the ages 1 to `crown_ages`; of the others, one row. `rest` is filled only if
+// asked for. The freezes of a winter are multiplied from the mildest to the coldest.
+using Track = ReplayMemo::Track;
+const Track& track(const TrackCase& what, bool with_rest, const Replay& replay, ReplayMemo& memo);
+
+// What the freezes of a winter from the `from`th coldest on leave.
+[[nodiscard]] inline double rest_of(const Track& track, std::size_t row, std::size_t winter, std::size_t from) {
+  std::size_t at = track.start[winter];
+  const std::size_t end = track.start[winter + 1];
+  if (at == end || track.place[end - 1] < from) return 1;
+  while (track.place[at] < from) ++at;
+  return track.rest[row * track.place.size() + at];
+}
+
+// Killing points at every hardening, by hundredths.
+class Curve {
+ public:
+  Curve(const KillingPoint& point, int stock_gain) {
+    for (int i = 0; i <= kSteps; ++i)
+      tenths_[static_cast<std::size_t>(i)] =
+          static_cast<std::int16_t>(killing_tenths(point, i * kStep) - at_hardening(stock_gain, i * kStep));
+  }
+  [[nodiscard]] int at(int hardening_permille) const { return tenths_[static_cast<std::size_t>(hardening_permille / kStep)]; }
+
+ private:
+  static constexpr int kStep = 10, kSteps = 100;  // in permille, as the replay keeps it
+  std::array<std::int16_t, kSteps + 1> tenths_{};
+};
+
+// Trees of this age and older are grown: they fare alike.
+[[nodiscard]] int crown_ages(const ColdNumbers& numbers);
+
+// Share killed by one freeze at a threshold (killing point + width, in the station's air).
+[[nodiscard]] inline double share_killed(const Replay& replay, const Replay::Cold& cold, int threshold) {
+  const int above = std::min(threshold, kWarmestThreshold) - cold.lowest;
+  return above <= 0 ? 0 : static_cast<double>(replay.injuries[cold.injuries + static_cast<std::size_t>(above)]);
+}
+
+// A season's fruit or bloom that is out on a day, for the length of one replay.
+class Calendar {
+ public:
+  Calendar(int ripe_from, int ripe_months, int bloom_from, int bloom_months);
+  [[nodiscard]] double fruit(int day) const;        // share still on the tree
+  [[nodiscard]] double bloom(int month) const { return bloom_[static_cast<std::size_t>(month)]; }
+
+ private:
+  int start_ = 0, end_ = 0;
+  bool never_ = false, always_ = false;
+  std::array<double, 12> bloom_{};
+};
+
+}  // namespace tenwinters
