@@ -3,15 +3,16 @@
 // The engine asks nothing of the system; a C++ library still imports these names.
 const nothing = new Proxy({}, {get: () => () => 0, has: () => true});
 
-function bytesOf(base64) {
-  const text = atob(base64), bytes = new Uint8Array(text.length);
-  for (let i = 0; i < text.length; ++i) bytes[i] = text.charCodeAt(i);
-  return bytes;
+// Engine and data stand in their scripts as base64 of gzip, so that they are small on any host and load from file://.
+function unpack(base64) {
+  const packed = Uint8Array.from(atob(base64), (one) => one.charCodeAt(0));
+  return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip')));
 }
 
 // Resolves to a function (place, answers) -> advice.
-export async function startEngine(base64, catalog, office) {
-  const module = await WebAssembly.compile(bytesOf(base64));
+export async function startEngine(engine, data) {
+  const [code, text] = await Promise.all([unpack(engine).arrayBuffer(), unpack(data).text()]);
+  const module = await WebAssembly.compile(code);
   const imports = {};
   for (const wanted of WebAssembly.Module.imports(module)) imports[wanted.module] = nothing;
   const exported = (await WebAssembly.instantiate(module, imports)).exports;
@@ -22,6 +23,7 @@ export async function startEngine(base64, catalog, office) {
     new Uint8Array(exported.memory.buffer, at, bytes.length).set(bytes);
     return [at, bytes.length];
   };
+  const [catalog, office] = text.split('\n');
   const catalogText = put(catalog), officeText = put(office);
   if (exported.tw_load(...catalogText, ...officeText) !== 1) throw new Error('catalogue not understood');
   return (place, answers) => {

@@ -10,6 +10,7 @@ const firstTitle = at('headline').textContent, firstLede = at('lede').textConten
 let advise = null;       // set once the engine runs
 let reopened = '';       // a question opened again to change its answer; 'place' for the place
 let moveFocus = false;   // after an answer the next question takes the focus; not after back or forward
+let shelvesDue = 0;      // a timer: the shelves follow once question and short list are up to date
 
 function go(state) {
   const next = addressOf(state);
@@ -88,7 +89,16 @@ function keepAnswersInLinks() {
   for (const link of document.querySelectorAll('[data-keep-answers]')) link.href = link.href.split('#')[0] + location.hash;
 }
 
+function showShelvesSoon(advice, shelves) {
+  at('results').setAttribute('aria-busy', 'true');
+  shelvesDue = setTimeout(() => {
+    showResults(at('results'), advice, shelves);
+    at('results').removeAttribute('aria-busy');
+  });
+}
+
 function update() {
+  clearTimeout(shelvesDue);
   const state = readAddress();
   useUnits(state.units);
   at('units').textContent = say(currentUnits() === 'us' ? 'ui.units_metric' : 'ui.units_us');
@@ -114,7 +124,7 @@ function update() {
     else showDone();
     showShort(shelves);
     showAnswers(state, advice);
-    showResults(at('results'), advice, shelves);
+    showShelvesSoon(advice, shelves);
     at('status').textContent = first ? say('ui.status', {headline: title, leader: cultivarName(first.cultivar)}) : title;
   }
   if (moveFocus) {
@@ -143,9 +153,10 @@ at('print').addEventListener('click', () => window.print());
 window.addEventListener('beforeprint', fillAll);
 window.addEventListener('hashchange', () => { if (!moveFocus) reopened = ''; update(); });
 
-startEngine(window.tenwintersEngine, window.tenwintersData.catalog, window.tenwintersData.office).then((ready) => {
+startEngine(window.tenwintersEngine, window.tenwintersData).then((ready) => {
   advise = ready;
   at('no-script').hidden = true;
   update();
+  performance.mark('first-answer');
   document.documentElement.dataset.ready = 'yes';
 }, () => { at('no-script').textContent = say('ui.engine_failed'); });

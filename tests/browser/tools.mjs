@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import {createServer} from 'node:http';
 import {readFile, readdir} from 'node:fs/promises';
-import {extname, join, relative, sep} from 'node:path';
+import {extname, join, relative, resolve, sep} from 'node:path';
 import {pathToFileURL} from 'node:url';
 import {chromium} from 'playwright-core';
 
@@ -31,7 +31,8 @@ export function onePageOfEach(pages) {
   return [...kinds.values()];
 }
 
-export function fileUrl(site, path) { return pathToFileURL(join(site, path)).href; }
+// With path '' the folder itself, which ends in a slash.
+export function fileUrl(site, path) { return pathToFileURL(path === '' ? join(resolve(site), sep) : join(resolve(site), path)).href; }
 
 const types = {'.html': 'text/html; charset=utf-8', '.css': 'text/css', '.js': 'text/javascript', '.svg': 'image/svg+xml',
                '.woff2': 'font/woff2', '.xml': 'application/xml', '.txt': 'text/plain'};
@@ -71,6 +72,16 @@ export async function openPage(browser, options = {}) {
   page.on('requestfailed', (request) => request.failure()?.errorText === 'net::ERR_ABORTED' || page.troubles.push(`${request.url()}: ${request.failure()?.errorText}`));
   page.on('request', (request) => page.requests.push(request.url()));
   return page;
+}
+
+// Works through `items` with several pages at a time, each made by `open` and closed at the end.
+export async function share(items, lanes, open, work) {
+  const queue = [...items];
+  await Promise.all(Array.from({length: lanes}, async () => {
+    const page = await open();
+    for (let item; (item = queue.shift()) !== undefined;) await work(page, item);
+    await page.context().close();
+  }));
 }
 
 export function assertQuiet(page, base) {

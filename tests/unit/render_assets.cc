@@ -1,4 +1,5 @@
 #include <gtest/gtest.h>
+#include <zlib.h>
 
 #include "render/assets.h"
 
@@ -15,6 +16,28 @@ TEST(Assets, Base64AsPublished) {
   EXPECT_EQ(base64("fooba"), "Zm9vYmE=");
   EXPECT_EQ(base64("foobar"), "Zm9vYmFy");
   EXPECT_EQ(base64(std::string("\xff\xfe\x00", 3)), "//4A");
+}
+
+// RFC 1952, GZIP file format specification version 4.3, 1996, sections 2.2 and 2.3.1: the first bytes, and
+// the size of what was packed in the last four.
+TEST(Assets, GzipHasNoClockAndCanBeUndone) {
+  std::string text;
+  for (int i = 0; i < 5000; ++i) text += static_cast<char>(i * i % 251);
+  const std::string packed = gzip(text);
+  ASSERT_GT(packed.size(), 18U);
+  EXPECT_EQ(packed.substr(0, 8), std::string("\x1f\x8b\x08\x00\x00\x00\x00\x00", 8));
+  EXPECT_EQ(packed.substr(packed.size() - 4), std::string("\x88\x13\x00\x00", 4));
+  std::string undone(text.size() + 1, '?'), in = packed;
+  z_stream stream{};
+  ASSERT_EQ(inflateInit2(&stream, MAX_WBITS + 16), Z_OK);
+  stream.next_in = reinterpret_cast<Bytef*>(in.data());
+  stream.avail_in = static_cast<uInt>(in.size());
+  stream.next_out = reinterpret_cast<Bytef*>(undone.data());
+  stream.avail_out = static_cast<uInt>(undone.size());
+  EXPECT_EQ(inflate(&stream, Z_FINISH), Z_STREAM_END);
+  undone.resize(stream.total_out);
+  inflateEnd(&stream);
+  EXPECT_EQ(undone, text);
 }
 
 // Fowler, Noll and Vo, FNV-1a test vectors (64 bit): "" and "a".

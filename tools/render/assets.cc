@@ -1,5 +1,7 @@
 #include "render/assets.h"
 
+#include <zlib.h>
+
 #include <algorithm>
 #include <cstdint>
 
@@ -95,6 +97,22 @@ std::string base64(std::string_view bytes) {
     for (std::size_t k = 0; k < 4; ++k)
       out += i + k <= bytes.size() ? kDigits[(group >> (18u - 6u * k)) & 63u] : '=';
   }
+  return out;
+}
+
+std::string gzip(std::string_view bytes) {
+  z_stream stream{};
+  constexpr int kGzip = 16;  // added to the window's size, this asks for gzip rather than zlib
+  if (deflateInit2(&stream, Z_BEST_COMPRESSION, Z_DEFLATED, MAX_WBITS + kGzip, MAX_MEM_LEVEL, Z_DEFAULT_STRATEGY) != Z_OK) return "";
+  std::string out(deflateBound(&stream, static_cast<uLong>(bytes.size())), '\0');
+  std::string in(bytes);  // zlib takes its input as mutable
+  stream.next_in = reinterpret_cast<Bytef*>(in.data());
+  stream.avail_in = static_cast<uInt>(in.size());
+  stream.next_out = reinterpret_cast<Bytef*>(out.data());
+  stream.avail_out = static_cast<uInt>(out.size());
+  const int status = deflate(&stream, Z_FINISH);
+  out.resize(status == Z_STREAM_END ? stream.total_out : 0);
+  deflateEnd(&stream);
   return out;
 }
 

@@ -16,6 +16,9 @@ namespace tenwinters {
 
 [[nodiscard]] std::string base64(std::string_view bytes);
 
+// RFC 1952, without name or time: the same bytes give the same bytes.
+[[nodiscard]] std::string gzip(std::string_view bytes);
+
 // A JavaScript string literal; safe in a script file and in a script element.
 [[nodiscard]] std::string js_string(std::string_view text);
 

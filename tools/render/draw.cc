@@ -73,6 +73,9 @@ std::string open_svg(const Caption& caption, Form form, double width, double hei
          escape_html(caption.title) + "</title><desc id=\"" + id + "d\">" + escape_html(caption.description) + "</desc>";
 }
 
+// A stroke of a path, straight down.
+std::string upright(double x, double top, double bottom) { return "M" + num(x) + " " + num(top) + "V" + num(bottom); }
+
 struct Frame { double left, right, width; };
 Frame frame_for(Form form) { return form == Form::wide ? Frame{176, 620, 640} : Frame{14, 326, 340}; }
 
@@ -120,11 +123,14 @@ std::string cold_ruler(const ColdRuler& ruler, Form form) {
     } else {
       body += text_at(0, y + 14, "l", "", place.label);
     }
+    // All dots of a place are one path: a page of drawings stays light.
+    const std::string r = num(radius), across = num(2 * radius);
+    const std::string dot = "a" + r + " " + r + " 0 1 0 " + across + " 0a" + r + " " + r + " 0 1 0-" + across + " 0";
+    std::string dots;
     for (const auto& [degree, count] : columns)
       for (int i = 0; i < count; ++i)
-        body += std::string("<circle class=\"") + (p % 2 == 0 ? "dot" : "ring") + "\"" +
-                attribute("cx", x(static_cast<double>(degree))) + attribute("cy", floor - 5 - step * i) +
-                attribute("r", radius) + "/>";
+        dots += "M" + num(x(static_cast<double>(degree)) - radius) + " " + num(floor - 5 - step * i) + dot;
+    if (!dots.empty()) body += std::string("<path class=\"") + (p % 2 == 0 ? "dot" : "ring") + "\" d=\"" + dots + "\"/>";
     body += line_at(wide ? frame.left : 0, floor, wide ? frame.right : frame.width, floor, "base");
     y = floor + (wide ? 8 : 6);
   }
@@ -146,9 +152,10 @@ std::string cold_ruler(const ColdRuler& ruler, Form form) {
     y += wide ? kRowWide : kRowSlim;
   }
   const double height = y + 6;
-  std::string grid;
+  std::string grid, lines;
   for (int tick = axis.first; tick <= axis.last; tick += axis.step)
-    grid += line_at(x(tick), kAxisTop - 4, x(tick), height - 4, "grid") + text_at(x(tick), 14, "t", "middle", degrees(tick));
+    lines += upright(x(tick), kAxisTop - 4, height - 4), grid += text_at(x(tick), 14, "t", "middle", degrees(tick));
+  grid = "<path class=\"grid\" d=\"" + lines + "\"/>" + grid;
   return open_svg(ruler.caption, form, frame.width, height) + grid + body + "</svg>";
 }
 
@@ -180,13 +187,13 @@ std::string year_strip(const YearStrip& strip, Form form) {
   }
   const bool marked = strip.today >= 0 && strip.today <= 1;
   const double height = y + (marked ? 22 : 6);
-  std::string grid;
+  std::string grid, lines;
   for (std::size_t i = 0; i < strip.months.size(); ++i) {
     const double share = static_cast<double>(i) / 12.0;
-    grid += line_at(x(share), kAxisTop - 2, x(share), y, "grid") +
-            text_at(x(share + 1.0 / 24.0), 14, "t", "middle", strip.months[i]);
+    lines += upright(x(share), kAxisTop - 2, y);
+    grid += text_at(x(share + 1.0 / 24.0), 14, "t", "middle", strip.months[i]);
   }
-  grid += line_at(x(1), kAxisTop - 2, x(1), y, "grid");
+  grid = "<path class=\"grid\" d=\"" + lines + upright(x(1), kAxisTop - 2, y) + "\"/>" + grid;
   if (marked) {
     body += line_at(x(strip.today), kAxisTop - 2, x(strip.today), y + 4, "base");
     body += text_at(std::clamp(x(strip.today), 24.0, frame.width - 24), y + 18, "t", "middle", strip.today_label);

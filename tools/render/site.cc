@@ -26,19 +26,25 @@ std::string text_of(const SiteInput& input, const std::string& path, std::vector
   return "";
 }
 
-// What the picker says: every word it may need, and the names of things, in one language.
-std::string picker_words(const SiteInput& input, const Language& language) {
-  constexpr std::string_view kSections[] = {"language.", "units.",  "types.",  "questions.", "enums.", "criteria.", "protections.",
-                                            "spots.",    "cautions.", "limits.", "reasons.",   "shelves.", "ui."};
-  // Labels of the catalogue's pages; the picker shows none of them.
-  constexpr std::string_view kLeftOut[] = {"ui.fact.", "ui.basis", "ui.sources", "ui.handout", "ui.ruler", "ui.year", "ui.ledger"};
-  const auto begins = [](const std::string& key, std::string_view prefix) { return key.compare(0, prefix.size(), prefix) == 0; };
+// True for a word the picker may say: of a section whose keys it puts together itself, or a word of the
+// pages (ui.*) that its script names.
+bool picker_says(const std::string& key, const std::string& script) {
+  constexpr std::string_view kSections[] = {"language.", "units.", "types.", "questions.", "enums.", "criteria.", "protections.",
+                                            "cautions.", "limits.", "reasons.", "shelves."};
+  constexpr std::string_view kNever[] = {".plural", ".how"};  // said on the catalogue's pages alone
+  const auto begins = [&](std::string_view start) { return key.compare(0, start.size(), start) == 0; };
+  const auto ends = [&](std::string_view end) { return key.size() > end.size() && key.compare(key.size() - end.size(), end.size(), end) == 0; };
+  if (std::any_of(std::begin(kNever), std::end(kNever), ends) || begins("language.months_short")) return false;
+  if (!begins("ui.")) return std::any_of(std::begin(kSections), std::end(kSections), begins);
+  const std::string stem = ends(".one") || ends(".other") ? key.substr(0, key.rfind('.')) : key;
+  return script.find("'" + stem + "'") != std::string::npos;
+}
+
+// The picker's words and the names of things, in one language.
+std::string picker_words(const SiteInput& input, const Language& language, const std::string& script) {
   nlohmann::ordered_json words;
-  for (const auto& [key, text] : language.words) {
-    const bool wanted = std::any_of(std::begin(kSections), std::end(kSections), [&](auto p) { return begins(key, p); }) &&
-                        std::none_of(std::begin(kLeftOut), std::end(kLeftOut), [&](auto p) { return begins(key, p); });
-    if (wanted) words[key] = text;
-  }
+  for (const auto& [key, text] : language.words)
+    if (picker_says(key, script)) words[key] = text;
   const Voice voice{input.catalog, input.office, language, input.units};
   nlohmann::ordered_json out;
   out["words"] = std::move(words);
@@ -66,12 +72,14 @@ void add_assets(Site& site) {
     if (name.size() > 4 && name.compare(name.size() - 4, 4, ".txt") == 0) site.assets.add_plain(name, text);
   site.shared.style = site.assets.add_style("style.css", text_of(in, "assets/style.css", site.faults), beside, in.folder + "/assets", site.faults);
   site.shared.icon = site.assets.add("icon.svg", text_of(in, "assets/icon.svg", site.faults));
-  site.shared.picker = site.assets.add("picker.js", bundle_modules(under(in.files, "js/"), "main.js", in.folder + "/js", site.faults));
-  site.shared.engine = site.assets.add("engine.js", "window.tenwintersEngine=\"" + base64(in.engine) + "\";\n");
-  site.shared.data = site.assets.add("data.js", "window.tenwintersData={catalog:" + js_string(catalog_to_json(in.catalog)) +
-                                                    ",office:" + js_string(office_to_json(in.office)) + "};\n");
+  const std::string script = bundle_modules(under(in.files, "js/"), "main.js", in.folder + "/js", site.faults);
+  site.shared.picker = site.assets.add("picker.js", script);
+  site.shared.engine = site.assets.add("engine.js", "window.tenwintersEngine=\"" + base64(gzip(in.engine)) + "\";\n");
+  // One line each, for neither text holds a line break of its own.
+  site.shared.data = site.assets.add("data.js", "window.tenwintersData=\"" +
+                                                    base64(gzip(catalog_to_json(in.catalog) + "\n" + office_to_json(in.office))) + "\";\n");
   for (const Language* language : site.languages)
-    site.shared.words[language->code] = site.assets.add("words-" + language->code + ".js", picker_words(in, *language));
+    site.shared.words[language->code] = site.assets.add("words-" + language->code + ".js", picker_words(in, *language, script));
 }
 
 // The site's front door: sends a visitor to the office's first language, and offers the others.
