@@ -81,7 +81,7 @@ std::string skeleton(const std::string& id, const std::string& name, const Citru
          "#synonyms: [other names in the trade]\n"
          "#misspellings: [what people write and say]\n"
          "#look_alikes: [ids of cultivars it is confused with]\n"
-         "#ancestors: [ids or names of its parents]\n"
+         "#ancestors: [ids of its parents]\n"
          "#partners: [ids of cultivars that set its fruit well]\n"
          "#not_partners: [ids of cultivars that cannot]\n";
   out += "# Degrees to add to the killing points of the type; minus is hardier.\n"

@@ -119,9 +119,9 @@ std::vector<Figure> list_figures(const FileReader& files, const std::string& roo
     for (const std::string& name : files.list(root + "/" + folder))
       if (name.ends_with(".yaml")) lister.file(root + "/" + folder + "/" + name, kind, name.substr(0, name.size() - 5));
   }
-  constexpr std::array<std::pair<const char*, const char*>, 7> kTables = {
+  constexpr std::array<std::pair<const char*, const char*>, 8> kTables = {
       {{"questions", "question"}, {"model", "criterion"}, {"cold_model", "constant"}, {"microclimates", "spot"},
-       {"protections", "protection"}, {"cautions", "caution"}, {"rules", "rule"}}};
+       {"protections", "protection"}, {"cautions", "caution"}, {"rules", "rule"}, {"ancestors", "ancestor"}}};
   for (const auto& [name, kind] : kTables) lister.table(root + "/" + name + ".yaml", kind);
   return figures;
 }

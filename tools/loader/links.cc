@@ -7,8 +7,9 @@
 namespace tenwinters {
 namespace {
 
-constexpr std::array<std::string_view, 7> kKinNames = {
-    "source", "type", "cultivar", "rootstock", "caution", "type or cultivar", "text under `ask` in words/en.yaml"};
+constexpr std::array<std::string_view, 8> kKinNames = {
+    "source", "type", "cultivar", "rootstock", "caution", "type or cultivar", "text under `ask` in words/en.yaml",
+    "type, cultivar or row of ancestors.yaml"};
 
 struct Targets {
   std::vector<std::string_view> sorted;
@@ -56,6 +57,8 @@ void follow_links(Reading& reading) {
   for (const auto* each : {&reading.type_ids, &reading.cultivar_ids}) add(of(Kin::type_or_cultivar), *each);
   add(of(Kin::whom_to_ask), reading.ask_keys);
   of(Kin::whom_to_ask).known = reading.whole("ask");
+  for (const auto* each : {&reading.type_ids, &reading.cultivar_ids, &reading.ancestor_ids}) add(of(Kin::ancestor), *each);
+  of(Kin::ancestor).known = reading.whole("ancestors");
   for (const Reading::Link& link : reading.links) {
     const Targets& known = of(link.kin);
     const std::string& id = link.node->text;

@@ -7,9 +7,9 @@
 namespace tenwinters {
 namespace {
 
-constexpr std::array<std::string_view, 8> kTables = {"cautions.yaml", "cold_model.yaml",  "microclimates.yaml",
-                                                     "model.yaml",    "protections.yaml", "questions.yaml",
-                                                     "rules.yaml",    "sources.yaml"};
+constexpr std::array<std::string_view, 9> kTables = {"ancestors.yaml",     "cautions.yaml", "cold_model.yaml",
+                                                     "microclimates.yaml", "model.yaml",    "protections.yaml",
+                                                     "questions.yaml",     "rules.yaml",    "sources.yaml"};
 
 // A file with a wrong name would be passed over in silence.
 void tell_strangers(Reading& reading) {
@@ -33,6 +33,7 @@ void read_all(Reading& reading) {
   tell_strangers(reading);
   read_sources(reading);
   read_cautions(reading);
+  read_ancestors(reading);
   read_types(reading);
   read_cultivars(reading);
   read_rootstocks(reading);

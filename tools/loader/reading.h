@@ -18,7 +18,7 @@ namespace tenwinters {
 // What an id may lead to.
 using Ids = std::set<std::string, std::less<>>;
 
-enum class Kin { source, type, cultivar, rootstock, caution, type_or_cultivar, whom_to_ask };
+enum class Kin { source, type, cultivar, rootstock, caution, type_or_cultivar, whom_to_ask, ancestor };
 
 struct Reading {
   Reading(const FileReader& files_to_read, std::string folder, std::string date)
@@ -49,7 +49,7 @@ struct Reading {
   std::vector<Published> published;
 
   // Ids that exist, those of unreadable files included: a fault in a file is told once, not at each link to it.
-  Ids source_ids, type_ids, cultivar_ids, rootstock_ids, caution_ids, question_ids, protection_ids, ask_keys;
+  Ids source_ids, type_ids, cultivar_ids, rootstock_ids, caution_ids, question_ids, protection_ids, ask_keys, ancestor_ids;
   std::vector<std::string> not_whole;  // keys of tables that could not be read whole: their ids are not all known
 
   [[nodiscard]] bool whole(std::string_view key) const {
@@ -110,6 +110,12 @@ Traits inherited(const Traits& of_type, const Fact& cold_offset, bool has_offset
 // --- pollen.cc ---
 SGenotype read_s_genotype(Reading& reading, YamlFile& file, const Node* node);
 void derive_not_partners(Catalog& catalog);
+
+// --- descent.cc ---
+// ancestors.yaml; before the types, whose own ancestors are checked with it.
+void read_ancestors(Reading& reading);
+// Parents stated in a type or a row: {are: [ids], sources, basis, seen}.
+void read_descent_of(Reading& reading, YamlFile& file, const Node* node, const std::string& self);
 
 // --- trees.cc, tables.cc, words.cc, links.cc ---
 void read_types(Reading& reading);

@@ -21,6 +21,23 @@ Json by_language() {
   return {{"type", "object"}, {"propertyNames", {{"pattern", "^[a-z]{2,3}(-[A-Z]{2})?$"}}}, {"additionalProperties", text()}};
 }
 
+Json descent() { return Shape().need("are", ids()).evidence().json(); }
+
+Json ancestors_file() {
+  Json of_wild{{"if", {{"properties", {{"wild", {{"const", true}}}}}, {"required", Json::array({"wild"})}}},
+               {"then", {{"properties", {{"ancestors", false}}}}}};
+  return table("ancestors", list_of(Shape()
+                                        .need("id", id())
+                                        .need("botanical", text())
+                                        .need("name", by_language())
+                                        .need("wild", truth())
+                                        .may("ancestors", descent())
+                                        .evidence()
+                                        .also(std::move(of_wild))
+                                        .json(),
+                                    false));
+}
+
 Json type_file() {
   return Shape()
       .need("id", id())
@@ -29,6 +46,7 @@ Json type_file() {
       .may("botanical_synonyms", texts())
       .may("synonyms", texts())
       .need("naming", Shape().evidence().json())
+      .may("ancestors", descent())
       .need("traits", traits(true))
       .json();
 }
@@ -44,7 +62,7 @@ Json cultivar_file() {
       .may("synonyms", texts())
       .may("misspellings", texts())
       .may("look_alikes", ids())
-      .may("ancestors", texts())
+      .may("ancestors", ids())
       .may("partners", ids())
       .may("not_partners", ids())
       .may("s_genotype", Shape().need("scheme", id()).need("alleles", std::move(alleles)).evidence().json())
@@ -254,6 +272,7 @@ SchemaFile file(std::string_view name, std::string_view title, Json body) {
 
 std::vector<SchemaFile> catalog_schemas() {
   return {
+      file("ancestors", "Wild species and old parents", ancestors_file()),
       file("cautions", "Cautions for the household", cautions_file()),
       file("cold_model", "Constants of the cold model", cold_model_file()),
       file("cultivar", "A cultivar; what it does not state it takes from its type", cultivar_file()),

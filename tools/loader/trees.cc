@@ -54,6 +54,7 @@ void read_type(Reading& reading, YamlFile& file, const std::string& id, std::map
     type.naming = read_evidence(reading, naming);
     naming.finish();
   }
+  if (const Node* ancestors = map.take_if("ancestors")) read_descent_of(reading, file, ancestors, id);
   read_traits(reading, file, map.take("traits"), type.traits, true);
   map.finish();
   reading.catalog.types.push_back(std::move(type));
@@ -80,7 +81,11 @@ void read_cultivar(Reading& reading, YamlFile& file, const std::string& id) {
   cultivar.synonyms = optional_texts(map, "synonyms");
   cultivar.misspellings = optional_texts(map, "misspellings");
   cultivar.look_alikes = optional_kin(reading, map, "look_alikes", id);
-  cultivar.ancestors = optional_texts(map, "ancestors");
+  if (const Node* ancestors = map.take_if("ancestors")) {
+    cultivar.ancestors = reading.link_all(file, ancestors, Kin::ancestor);
+    for (const Node& item : ancestors->children)
+      if (item.kind == Node::Kind::scalar && item.text == id && id != cultivar.type) file.fault(item, "names the cultivar itself");
+  }
   cultivar.partners = optional_kin(reading, map, "partners", id);
   const Node* not_partners = map.take_if("not_partners");
   if (not_partners != nullptr) {
