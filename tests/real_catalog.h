@@ -12,6 +12,7 @@ namespace tenwinters::testing {
 struct RealCatalog {
   Catalog catalog;
   Office office;  // places with their winters
+  std::vector<Language> languages;
 };
 
 inline const RealCatalog& real_catalog() {
@@ -32,7 +33,7 @@ inline const RealCatalog& real_catalog() {
       }
       office.office.places[i].winters = pack_winters(read_record(*text, office.record_paths[i]), office.latitudes[i], office.office.invented);
     }
-    return RealCatalog{std::move(catalog.catalog), std::move(office.office)};
+    return RealCatalog{std::move(catalog.catalog), std::move(office.office), std::move(catalog.languages)};
   }();
   return loaded;
 }

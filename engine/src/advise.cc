@@ -24,7 +24,7 @@ constexpr double kPlainer = 1;         // points by which a way through a freeze
 struct JudgedCase {
   double share = 0;
   Yard yard;
-  std::vector<std::size_t> slots;  // by habit
+  std::vector<std::size_t> slots;  // by habit; none if the rule does not look at the winters
 };
 
 struct CriterionPlan {
@@ -86,43 +86,34 @@ class Chooser {
   // intervals are for what is shown, and take far longer.
   class Prospects {
    public:
-    Prospects(const Chooser& chooser, const Tree& tree) : chooser_(chooser), tree_(tree), known_(chooser.cares_.all().size()) {}
+    Prospects(const Chooser& chooser, const Tree& tree)
+        : chooser_(chooser), tree_(tree), replayed_(planting_of({}, tree), chooser.replay_, chooser.memo_), known_(chooser.cares_.all().size()) {}
     const Prospect& at(std::size_t slot) {
-      if (!known_[slot]) known_[slot] = chooser_.expected(chooser_.cares_.all()[slot], tree_);
+      if (known_[slot] == nullptr) known_[slot] = &of(chooser_.cares_.all()[slot]);
       return *known_[slot];
     }
+    const Prospect& of(const Care& care) const { return replayed_.expected(planting_of(care, tree_)); }
 
    private:
     const Chooser& chooser_;
     Tree tree_;
-    std::vector<std::optional<Prospect>> known_;
+    TreeProspects replayed_;
+    std::vector<const Prospect*> known_;
   };
-  [[nodiscard]] Prospect expected(const Care& care, const Tree& tree) const {
-    return expected_prospect(planting_of(care, tree), replay_, memo_);
-  }
   std::size_t slot(const Yard& yard, const Protection& habit) { return cares_.slot(care_in(yard, habit, setting_.catalog, none_)); }
-  JudgedCase judged(double share, const Yard& yard, bool winters) {
-    JudgedCase one{share, yard, {}};
-    if (winters)
-      for (const Protection* habit : habits_) one.slots.push_back(slot(yard, *habit));
-    return one;
-  }
+  void add_case(std::vector<JudgedCase>& cases, double share, const Yard& yard, bool winters);
   void plan_criteria();
   void plan_limits();
   [[nodiscard]] std::vector<double> weights(Priority priority) const;
 
   [[nodiscard]] Candidate judge_on(Tree tree, const Stocks& stocks) const;
   [[nodiscard]] double likely_value(const Tree& tree, const Prospect& prospect, bool winters) const;
-  // The points that no cold could better; what cannot reach the best so far need not be replayed.
-  [[nodiscard]] double most_from_winters(const Tree& tree) const {
-    return likely_value(tree, sheltered_prospect(planting_of(cares_.all()[likely_slots_.front()], tree), replay_), true);
-  }
   [[nodiscard]] const Rootstock* best_stock(Tree tree, const Stocks& stocks) const;
   [[nodiscard]] std::size_t best_habit(const Tree& tree, Prospects& prospects) const;
   void judge_limits(const Tree& tree, const Stocks& stocks, std::size_t habit, Prospects& prospects, Candidate& out) const;
   void judge_criteria(const Tree& tree, std::size_t habit, Prospects& prospects, Candidate& out) const;
   [[nodiscard]] Prospect blend(const Tree& tree, std::size_t habit, Prospects& prospects) const;
-  [[nodiscard]] Shelf shelf(const Tree& tree, std::size_t habit, Prospects& prospects, const Candidate& candidate) const;
+  [[nodiscard]] Shelf shelf(std::size_t habit, Prospects& prospects, const Candidate& candidate) const;
 
   const Setting& setting_;
   const Interview& interview_;
@@ -152,6 +143,25 @@ std::vector<double> Chooser::weights(Priority priority) const {
   return out;
 }
 
+// Yards that a rule cannot tell apart are one case.
+void Chooser::add_case(std::vector<JudgedCase>& cases, double share, const Yard& yard, bool winters) {
+  JudgedCase one{share, yard, {}};
+  if (winters) {
+    for (const Protection* habit : habits_) one.slots.push_back(slot(yard, *habit));
+    // These act through the winters alone.
+    const Yard any;
+    one.yard.spot = any.spot;
+    one.yard.work_nights = any.work_nights;
+    one.yard.moves_indoors = any.moves_indoors;
+  }
+  for (JudgedCase& met : cases)
+    if (met.yard == one.yard && met.slots == one.slots) {
+      met.share += share;
+      return;
+    }
+  cases.push_back(std::move(one));
+}
+
 void Chooser::plan_criteria() {
   for (const Criterion& stated : setting_.catalog.criteria)
     for (const CriterionRule& rule : criterion_rules())
@@ -169,8 +179,7 @@ void Chooser::plan_criteria() {
       criterion.weight += weight;
       one.yard.priority = Priority::balanced;
       if (weight <= 0) continue;
-      if (!criterion.cases.empty() && criterion.cases.back().yard == one.yard) criterion.cases.back().share += weight;
-      else criterion.cases.push_back(judged(weight, one.yard, criterion.rule->winters));
+      add_case(criterion.cases, weight, one.yard, criterion.rule->winters);
     }
     for (JudgedCase& one : criterion.cases) one.share /= criterion.weight;
     means.push_back(criterion.weight);
@@ -184,7 +193,7 @@ void Chooser::plan_criteria() {
 void Chooser::plan_limits() {
   for (const LimitRule& rule : limit_rules()) {
     LimitPlan limit{&rule, interview_.first_open(rule.reads), {}};
-    for (const Case& one : interview_.cases(rule.reads)) limit.cases.push_back(judged(one.share, one.yard, rule.winters));
+    for (const Case& one : interview_.cases(rule.reads)) add_case(limit.cases, one.share, one.yard, rule.winters);
     plan_.limits.push_back(std::move(limit));
   }
 }
@@ -226,8 +235,7 @@ const Rootstock* Chooser::best_stock(Tree tree, const Stocks& stocks) const {
   for (std::size_t i = 0; i < stocks.usable.size(); ++i) {
     if (outdone(i)) continue;
     tree.stock = stocks.usable[i];
-    if (best != nullptr && elsewhere[i] + most_from_winters(tree) <= most) continue;
-    const double total = elsewhere[i] + likely_value(tree, expected(cares_.all()[likely_slots_.front()], tree), true);
+    const double total = elsewhere[i] + likely_value(tree, Prospects(*this, tree).at(likely_slots_.front()), true);
     if (best != nullptr && total <= most) continue;
     best = tree.stock;
     most = total;
@@ -238,11 +246,9 @@ const Rootstock* Chooser::best_stock(Tree tree, const Stocks& stocks) const {
 std::size_t Chooser::best_habit(const Tree& tree, Prospects& prospects) const {
   std::size_t best = 0;
   double most = 0;
-  const double could_be = most_from_winters(tree);
   for (std::size_t habit = 0; habit < habits_.size(); ++habit) {
     if (habit > 0 && likely_slots_[habit] == likely_slots_.front()) continue;
     const double burden = kPlainer * static_cast<double>(habits_[habit]->cautions.size());
-    if (habit > 0 && could_be - burden <= most) continue;
     const double value = likely_value(tree, prospects.at(likely_slots_[habit]), true) - burden;
     if (habit > 0 && value <= most) continue;
     best = habit;
@@ -317,7 +323,7 @@ Prospect Chooser::blend(const Tree& tree, std::size_t habit, Prospects& prospect
   return mean;
 }
 
-Shelf Chooser::shelf(const Tree& tree, std::size_t habit, Prospects& prospects, const Candidate& candidate) const {
+Shelf Chooser::shelf(std::size_t habit, Prospects& prospects, const Candidate& candidate) const {
   for (const Limit& limit : candidate.limits)
     if (limit.chance < 0.5) return Shelf::not_here;
   if (candidate.prospect.work_nights.best > kNoWork) return Shelf::with_work;
@@ -328,7 +334,7 @@ Shelf Chooser::shelf(const Tree& tree, std::size_t habit, Prospects& prospects, 
   idle.protection = &none_;
   idle.work_nights = 0;
   idle.moves_indoors = false;
-  const bool needs_it = lives(prospects.at(likely_slots_[habit])) && !lives(expected(idle, tree));
+  const bool needs_it = lives(prospects.at(likely_slots_[habit])) && !lives(prospects.of(idle));
   return needs_it && yard.work_nights > 0 ? Shelf::with_work : Shelf::will_do;
 }
 
@@ -370,7 +376,7 @@ Candidate Chooser::judge_on(Tree tree, const Stocks& stocks) const {
   out.prospect = blend(tree, habit, prospects);
   judge_limits(tree, stocks, habit, prospects, out);
   judge_criteria(tree, habit, prospects, out);
-  out.shelf = shelf(tree, habit, prospects, out);
+  out.shelf = shelf(habit, prospects, out);
   out.notes = tree_notes(tree, household_, out.prospect);
   out.cautions = tree_cautions(tree, household_);
   return out;

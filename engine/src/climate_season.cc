@@ -105,11 +105,10 @@ std::optional<double> month_heat(std::span<const Day> days, int year, int month)
 HeatUnits heat_units(std::span<const Day> days) {
   HeatUnits heat;
   heat.month.fill(std::numeric_limits<double>::quiet_NaN());
-  if (days.empty()) return heat;
   for (int month = 1; month <= 12; ++month) {
     double sum = 0;
     int years = 0;
-    for (int year = days.front().year; year <= days.back().year; ++year)
+    for (int year = days.empty() ? 1 : days.front().year; year <= (days.empty() ? 0 : days.back().year); ++year)
       if (const auto total = month_heat(days, year, month)) sum += *total, ++years;
     if (years > 0) heat.month[static_cast<std::size_t>(month - 1)] = sum / years;
   }

@@ -26,11 +26,17 @@ double spencer_declination(int day_of_year) {
          0.000907 * std::sin(2 * g) - 0.002697 * std::cos(3 * g) + 0.00148 * std::sin(3 * g);
 }
 
+double fao56_declination(int day_of_year) { return 0.409 * std::sin(2 * kPi / 365 * day_of_year - 1.39); }
+
 }  // namespace
+
+double solar_declination_deg(int day_of_year, SunRule rule) {
+  return (rule == SunRule::fao56 ? fao56_declination(day_of_year) : spencer_declination(day_of_year)) * 180 / kPi;
+}
 
 double day_length_h(double latitude_deg, int day_of_year, SunRule rule) {
   const double latitude = std::clamp(latitude_deg, -89.99, 89.99) * kPi / 180;
-  if (rule == SunRule::fao56) return hours_above(0, latitude, 0.409 * std::sin(2 * kPi / 365 * day_of_year - 1.39));
+  if (rule == SunRule::fao56) return hours_above(0, latitude, fao56_declination(day_of_year));
   return hours_above(-0.8333 * kPi / 180, latitude, spencer_declination(day_of_year));
 }
 

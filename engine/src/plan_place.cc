@@ -60,8 +60,10 @@ Grid::Grid(const Plot& plot)
 // can hold two of them. Fewer boxes than trees to come: impossible.
 class GridSearch {
  public:
-  GridSearch(const Grid& grid, const std::vector<Crown>& crowns, Sun sun, int gap_cm, std::int64_t& steps)
-      : grid_(grid), crowns_(crowns), sun_(sun), gap_(gap_cm), steps_(steps), places_(crowns.size()) {
+  GridSearch(const Grid& grid, const std::vector<Crown>& crowns, Sun sun, int gap_cm, std::int64_t& steps,
+             std::uint64_t shade_borne)
+      : grid_(grid), crowns_(crowns), sun_(sun), gap_(gap_cm), steps_(steps),
+        shade_borne_(sun == Sun::ignored ? 0 : shade_borne), places_(crowns.size()) {
     std::vector<std::size_t> order;
     for (std::size_t i = 0; i < crowns.size(); ++i) {
       if (crowns[i].fixed) places_[i] = {crowns[i].x_cm - grid.west_, crowns[i].y_cm - grid.south_};
@@ -69,11 +71,12 @@ class GridSearch {
     }
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
       if (crowns[a].radius_cm != crowns[b].radius_cm) return crowns[a].radius_cm > crowns[b].radius_cm;
-      return rank(a) > rank(b);
+      if (rank(a) != rank(b)) return rank(a) > rank(b);
+      return !bears_shade(a) && bears_shade(b);
     });
     for (std::size_t i : order) {
       if (kinds_.empty() || crowns[kinds_.back().left.front()].radius_cm != crowns[i].radius_cm ||
-          rank(kinds_.back().left.front()) != rank(i))
+          rank(kinds_.back().left.front()) != rank(i) || bears_shade(kinds_.back().left.front()) != bears_shade(i))
         kinds_.push_back({crowns[i].radius_cm, {}, {}, {}});
       kinds_.back().left.push_back(i);
     }
@@ -133,6 +136,8 @@ class GridSearch {
   static std::size_t at(int y) { return static_cast<std::size_t>(y); }
   [[nodiscard]] int rank(std::size_t crown) const { return sun_ == Sun::ignored ? 0 : height_class(crowns_[crown]); }
 
+  [[nodiscard]] bool bears_shade(std::size_t crown) const { return (shade_borne_ >> crown & 1) != 0; }
+
   // How many columns to each side are too near, by rows apart.
   [[nodiscard]] std::vector<int> reach(std::int64_t apart) const {
     std::vector<int> out;
@@ -177,6 +182,7 @@ class GridSearch {
     if (height_class(here) == height_class(other)) return;
     const auto [x, y] = places_[placed];
     const bool placed_taller = height_class(here) > height_class(other);
+    if (bears_shade(placed_taller ? kind.left.front() : placed)) return;
     const int aside = here.radius_cm + other.radius_cm - 1;
     const std::uint64_t strip = span_mask(divide_up(x - aside, grid_.step_), divide_down(x + aside, grid_.step_));
     const int length = placed_taller ? here.height_cm : other.height_cm;
@@ -288,6 +294,7 @@ class GridSearch {
   Sun sun_;
   int gap_;
   std::int64_t& steps_;
+  std::uint64_t shade_borne_;
   std::vector<std::pair<int, int>> places_;  // in centimetres from the free part's south-west corner
   std::vector<Kind> kinds_;                  // widest first
   std::size_t movable_ = 0, to_come_ = 0;
@@ -295,31 +302,52 @@ class GridSearch {
 };
 
 Placing Grid::place(const std::vector<Crown>& crowns, Sun sun, int gap_cm, std::int64_t& steps,
-                    std::vector<std::pair<int, int>>* places) const {
+                    std::vector<std::pair<int, int>>* places, std::uint64_t shade_borne) const {
   if (columns_ == 0 || rows_ == 0) {
     const bool movable = std::any_of(crowns.begin(), crowns.end(), [](const Crown& c) { return !c.fixed; });
     if (movable) return Placing::impossible;
   }
-  GridSearch search(*this, crowns, sun, gap_cm, steps);
+  GridSearch search(*this, crowns, sun, gap_cm, steps, shade_borne);
   const Placing answer = search.run();
   if (answer == Placing::found && places != nullptr) *places = search.places();
   return answer;
 }
 
 std::vector<std::pair<int, int>> Grid::arrange(const std::vector<Crown>& crowns) const {
-  constexpr std::int64_t kSteps = 2'000, kStepsForAny = 2'000'000;
+  constexpr std::int64_t kStepsForBest = 2'000, kStepsForSun = 200'000, kStepsEachShade = 20'000, kStepsForShade = 1'000'000,
+                         kStepsForAny = 2'000'000;
   constexpr int kMostGap = 300, kGapStep = 25;
   std::vector<std::pair<int, int>> best;
-  for (Sun sun : {Sun::by_height, Sun::not_in_shade, Sun::ignored}) {
-    std::int64_t steps = sun == Sun::ignored ? kStepsForAny : kSteps;
-    if (place(crowns, sun, 0, steps, &best) != Placing::found) continue;
-    for (int gap = kMostGap; gap > 0; gap -= kGapStep) {
-      steps = kSteps;
-      if (place(crowns, sun, gap, steps, &best) == Placing::found) break;
+  Sun sun = Sun::by_height;
+  std::uint64_t shade_borne = 0;
+  const auto found = [&](Sun wanted, std::int64_t steps, std::uint64_t borne) {
+    if (place(crowns, wanted, 0, steps, &best, borne) != Placing::found) return false;
+    sun = wanted;
+    shade_borne = borne;
+    return true;
+  };
+  const auto in_sun = [&] {
+    if (found(Sun::by_height, kStepsForBest, 0) || found(Sun::not_in_shade, kStepsForSun, 0)) return true;
+    // Who is in the shade then: as few as may be, those first in the list as far as it is all one.
+    const auto count = static_cast<unsigned>(crowns.size());
+    std::int64_t left = kStepsForShade;
+    for (unsigned shaded = 1; shaded < count; ++shaded) {
+      std::uint64_t borne = (std::uint64_t{1} << shaded) - 1;
+      while (borne < std::uint64_t{1} << count) {
+        if ((left -= kStepsEachShade) < 0) return false;
+        if (found(Sun::not_in_shade, kStepsEachShade, borne)) return true;
+        const std::uint64_t lowest = borne & (~borne + 1), above = borne + lowest;  // the next set of as many
+        borne = above | ((borne ^ above) / lowest >> 2);
+      }
     }
-    return best;
+    return false;
+  };
+  if (!in_sun() && !found(Sun::ignored, kStepsForAny, 0)) return {};
+  for (int gap = kMostGap; gap > 0; gap -= kGapStep) {
+    std::int64_t steps = kStepsForBest;
+    if (place(crowns, sun, gap, steps, &best, shade_borne) == Placing::found) break;
   }
-  return {};
+  return best;
 }
 
 }  // namespace tenwinters

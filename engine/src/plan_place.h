@@ -37,12 +37,13 @@ class Grid {
   // Crowns touch at most, movable ones stay off the setbacks. Every arrangement on the grid is tried
   // before the answer is `impossible`; `steps` counts down and at 0 the answer is `undecided`. With
   // `gap_cm` more than 0, that much is left free between any two crowns that are not both fixed.
-  // Places come in the order of `crowns`.
+  // Places come in the order of `crowns`. Crown i may stand in shade where bit i of `shade_borne` is set.
   [[nodiscard]] Placing place(const std::vector<Crown>& crowns, Sun sun, int gap_cm, std::int64_t& steps,
-                              std::vector<std::pair<int, int>>* places) const;
+                              std::vector<std::pair<int, int>>* places, std::uint64_t shade_borne = 0) const;
 
-  // The best of all arrangements: no tree in another's shade where that can be had, then as much space
-  // between crowns as can be had (by quarter metres, up to three metres). Empty when none was found.
+  // The best of all arrangements: as few trees in another's shade as the plot and its old trees allow, then
+  // as much space between crowns as can be had (by quarter metres, up to three metres). Empty when none was
+  // found. At most 63 crowns.
   [[nodiscard]] std::vector<std::pair<int, int>> arrange(const std::vector<Crown>& crowns) const;
 
  private:

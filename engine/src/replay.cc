@@ -402,27 +402,26 @@ TenYears ten_years(const ReplayCase& what, const ColdNumbers& numbers, const Pla
   return {alive, harvests, years > 0 ? worked / years : 0, lost};
 }
 
-Prospect expected_prospect(const Planting& planting, const Replay& replay, ReplayMemo& memo) {
-  if (replay.winter_end.empty()) return {};
-  return expected(make_case(planting, replay, Lean::best), replay, memo);
+TreeProspects::TreeProspects(const Planting& tree, const Replay& replay, ReplayMemo& memo)
+    : replay_(replay), memo_(memo), tree_(std::bit_cast<ReplayMemo::Key>(tree_case(tree, replay, Lean::best))) {}
+
+const Prospect& TreeProspects::expected(const Planting& planting) const {
+  static constexpr Prospect kNoWinters;
+  if (replay_.winter_end.empty()) return kNoWinters;
+  return tenwinters::expected(with_care(std::bit_cast<ReplayCase>(tree_), planting, replay_), replay_, memo_);
 }
 
-Prospect sheltered_prospect(const Planting& planting, const Replay& replay) {
-  if (replay.winter_end.empty()) return {};
-  const ReplayCase what = make_case(planting, replay, Lean::best);
-  int ripe_winters = 0;
-  for (const Replay::HeatSums& heat : replay.heat) ripe_winters += ripens(what, heat) ? 1 : 0;
-  double harvests = 0;
-  for (int age = 1; age <= kAges; ++age) harvests += bears(what, age);
-  return closed(what, replay, {1, harvests * ripe_winters / static_cast<double>(replay.heat.size()), 0, 0});
+Prospect expected_prospect(const Planting& planting, const Replay& replay, ReplayMemo& memo) {
+  return TreeProspects(planting, replay, memo).expected(planting);
 }
 
 Prospect prospect(const Planting& planting, const Replay& replay, ReplayMemo& memo) {
   if (replay.winter_end.empty()) return {};
-  const ReplayCase what = make_case(planting, replay, Lean::best);
+  const auto leaning = [&](Lean lean) { return with_care(tree_case(planting, replay, lean), planting, replay); };
+  const ReplayCase what = leaning(Lean::best);
   Prospect result = remember(memo.with_interval, what, [&] { return resampled(what, replay, memo); });
-  const Prospect worse = expected(make_case(planting, replay, Lean::worse), replay, memo);
-  const Prospect kinder = expected(make_case(planting, replay, Lean::kinder), replay, memo);
+  const Prospect worse = expected(leaning(Lean::worse), replay, memo);
+  const Prospect kinder = expected(leaning(Lean::kinder), replay, memo);
   for (std::size_t q = 0; q < kFigures; ++q) {
     Interval& interval = result.*kIntervals[q];
     const double one = (worse.*kIntervals[q]).best, other = (kinder.*kIntervals[q]).best;

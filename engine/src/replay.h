@@ -36,7 +36,9 @@ struct ReplayCase {
 };
 static_assert(sizeof(ReplayCase) == sizeof(ReplayMemo::Key));
 
-[[nodiscard]] ReplayCase make_case(const Planting& planting, const Replay& replay, Lean lean);
+// What cultivar, stock and region decide, and the rest: spot, pot, protection and work.
+[[nodiscard]] ReplayCase tree_case(const Planting& planting, const Replay& replay, Lean lean);
+[[nodiscard]] ReplayCase with_care(ReplayCase tree, const Planting& planting, const Replay& replay);
 
 // Shares of one winter at one age, averaged over winters by the chain.
 enum Share { survives, keeps_wood, next_crop, crop_kept, crop_frozen, nights, kShares };

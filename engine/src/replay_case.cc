@@ -90,19 +90,23 @@ int season_month(int day) {
   return month;
 }
 
-ReplayCase make_case(const Planting& planting, const Replay& replay, Lean lean) {
+ReplayCase tree_case(const Planting& planting, const Replay& replay, Lean lean) {
   const Traits& traits = planting.cultivar->traits;
   ReplayCase what;
   what.lean = static_cast<std::int32_t>(lean);
   for (std::size_t tissue = 0; tissue < kTissueCount; ++tissue)
     what.points[tissue] = killing_point(traits.cold[tissue], lean);
   what.stock_gain = to_tenths(lean_on(planting.rootstock->cold_gain_c, lean, true));
-  what.warmer = to_tenths(planting.warmer_c);
-  if (planting.container_l > 0)  // smaller and larger pots than these are as cold as they
-    what.litres = static_cast<int>(std::clamp(planting.container_l, kSmallPotLitres, kLargePotLitres) + 0.5);
   set_season(what, traits, planting.region, replay, lean);
-  set_protection(what, planting, traits, replay, lean);
   return what;
+}
+
+ReplayCase with_care(ReplayCase tree, const Planting& planting, const Replay& replay) {
+  tree.warmer = to_tenths(planting.warmer_c);
+  if (planting.container_l > 0)  // smaller and larger pots than these are as cold as they
+    tree.litres = static_cast<int>(std::clamp(planting.container_l, kSmallPotLitres, kLargePotLitres) + 0.5);
+  set_protection(tree, planting, planting.cultivar->traits, replay, static_cast<Lean>(tree.lean));
+  return tree;
 }
 
 double bears(const ReplayCase& what, int age) {

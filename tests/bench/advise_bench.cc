@@ -46,10 +46,18 @@ void next_answer(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(advise(inputs().catalog, inputs().office, place(state), everything(turn++ % 2), replay, memo));
 }
 
+// Nothing answered, everything remembered: what the open questions themselves cost.
+void again(benchmark::State& state) {
+  const Replay replay = make_replay(place(state).winters, inputs().catalog.cold_model);
+  ReplayMemo memo;
+  for (auto _ : state) benchmark::DoNotOptimize(advise(inputs().catalog, inputs().office, place(state), {}, replay, memo));
+}
+
 BENCHMARK(all_answered)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 BENCHMARK(half_answered)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 BENCHMARK(none_answered)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 BENCHMARK(next_answer)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
+BENCHMARK(again)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace tenwinters

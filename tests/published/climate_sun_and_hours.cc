@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <cstdio>
+#include <numbers>
 
 #include "records/records.h"
 #include "station_files.h"
@@ -15,6 +16,9 @@ TEST(PublishedSun, Fao56Examples) {
   // Allen, Pereira, Raes & Smith, FAO Irrigation and Drainage Paper 56, 1998, chapter 3, example 9: 20 S, 3
   // September, 11.7 h; 11.66559 h by NCAR Command Language, daylight_fao56.
   EXPECT_NEAR(day_length_h(-20, 246, SunRule::fao56), 11.66559, 1e-4);
+  // The same example's declination 0.12 rad and sunset hour angle 1.527 rad (PyETo, tests/test_fao.py).
+  EXPECT_NEAR(solar_declination_deg(246, SunRule::fao56) * std::numbers::pi / 180, 0.1197, 1e-4);
+  EXPECT_NEAR(day_length_h(-20, 246, SunRule::fao56) * std::numbers::pi / 24, 1.527, 5e-4);
   // Example 10: Rio de Janeiro, 15 May, 10.9 h (place and date from memory).
   EXPECT_NEAR(day_length_h(-22.9, 135, SunRule::fao56), 10.9, 0.05);
 }
@@ -61,6 +65,23 @@ TEST(PublishedSun, SunriseToSunset) {
   EXPECT_NEAR(day_length_h(31.22222, 355), minutes(22 * 60 + 49, 8 * 60 + 56), 0.05);  // 21 December
   EXPECT_NEAR(day_length_h(-37.814, 172), minutes(21 * 60 + 36, 7 * 60 + 8), 0.05);    // Melbourne
   EXPECT_NEAR(day_length_h(-37.814, 355), minutes(18 * 60 + 55, 9 * 60 + 42), 0.05);
+}
+
+TEST(PublishedSun, DeclinationAndTheNoonSun) {
+  // NREL solar position algorithm, its worked example of 17 October 2003 (pvlib-python, tests/test_spa.py, commit
+  // 6382338a): declination -9.31434 degrees. Spencer's series, one value a day, is good to four tenths.
+  EXPECT_NEAR(solar_declination_deg(day_of_year({2003, 10, 17})), -9.31434, 0.4);
+  // JPL Horizons by mourner/suncalc, test/fixtures.json, commit 886bda41: at Shanghai (31.22222 N, 121.45806 E) on 20
+  // March 2026, 06:00 UTC, the sun stood 47.949 degrees high in azimuth 227.462; at Melbourne (37.814 S) on 21 June,
+  // 00:00 UTC, 20.316 degrees in azimuth 34.574. Latitude, altitude and azimuth give the declination.
+  const auto from_position = [](double latitude, double altitude, double azimuth) {
+    const double r = std::numbers::pi / 180;
+    return std::asin(std::sin(latitude * r) * std::sin(altitude * r) +
+                     std::cos(latitude * r) * std::cos(altitude * r) * std::cos(azimuth * r)) / r;
+  };
+  EXPECT_NEAR(solar_declination_deg(79), from_position(31.22222, 47.949372, 227.461885), 0.4);
+  EXPECT_NEAR(solar_declination_deg(172), from_position(-37.814, 20.316145, 34.574164), 0.4);
+  EXPECT_NEAR(solar_declination_deg(355), from_position(31.22222, 27.380234, 213.16021), 0.4);
 }
 
 TEST(PublishedSun, PolarDayAndNight) {

@@ -104,6 +104,43 @@ TEST(NightCommand, ATableOfTrees) {
   EXPECT_EQ(trees[2].at("age_years"), 10);
 }
 
+TEST(NightCommand, AListOfTreesInYaml) {
+  const std::string rows =
+      "- {tree: owari, rootstock: flying_dragon, age: 2, health: good, container: ground, protection: [bank_trunk, cover]}\n"
+      "- tree: meyer\n  age: 8\n  health: poor\n  container: 15gal\n  protection: carry_in\n"
+      "- tree: lemon  # as grown as they get\n  health:\n";
+  std::string under_a_key = "trees:\n";
+  for (std::size_t at = 0; at < rows.size();) {
+    const std::size_t end = rows.find('\n', at) + 1;
+    under_a_key += "  " + rows.substr(at, end - at);
+    at = end;
+  }
+  const Scratch csv("same.csv", "id;rootstock;age_years;health;container;protections\nowari;flying_dragon;2;;;bank_trunk cover\n"
+                                "meyer;;8;poor;15gal;carry_in\nlemon;;;;;\n");
+  const auto table = json_of("--low 22F --before mild --trees " + csv.path());
+  for (const std::string& text : {rows, under_a_key}) {
+    const Scratch list("list.yaml", text);
+    EXPECT_EQ(json_of("--low 22F --before mild --trees " + list.path()), table) << text;
+  }
+  const struct {
+    const char* text;
+    const char* says;
+  } kCases[] = {
+      {"- {tree: owari, rotstock: carrizo}\n", ".yaml:1: nothing is called \"rotstock\""},
+      {"- tree: owari\n- tree: satsumma\n", ".yaml:2: no cultivar or type \"satsumma\"; did you mean \"satsuma\"?"},
+      {"- age: 4\n", ".yaml:1: no tree is named"},
+      {"- {tree: owari\n", ".yaml:1:"},
+      {"trees: owari\n", "expected a list"},
+      {"", "name the trees"},
+  };
+  for (const auto& one : kCases) {
+    const Scratch bad("bad.yaml", one.text);
+    const Outcome out = run("--low 22F --trees " + bad.path());
+    EXPECT_EQ(out.status, 2) << one.text << out.text;
+    EXPECT_NE(out.text.find(one.says), std::string::npos) << one.text << out.text;
+  }
+}
+
 TEST(NightCommand, DailyAndHourlyFiles) {
   const Scratch daily("daily.csv",
                       "date,tmin_f,tmax_f\n2024-01-10,45,66\n2024-01-11,40,62\n2024-01-12,35,55\n2024-01-13,28,45\n"
@@ -122,6 +159,7 @@ TEST(NightCommand, DailyAndHourlyFiles) {
   const auto falling = json_of("--hourly " + hourly.path() + " --before gradual --tree lemon");
   EXPECT_NEAR(falling.at("low_c").get<double>(), -2.8, 0.05);
   EXPECT_EQ(falling.at("freezing_hours"), 6);
+  EXPECT_NE(falling.at("said").get<std::string>().find("falls to freezing at about 18:00"), std::string::npos);
 }
 
 TEST(NightCommand, TheWholeRecordHardensAsThePackDoes) {
@@ -140,6 +178,10 @@ TEST(NightCommand, TextSaysWhatToDoAndWhatToMind) {
   const Outcome spanish = run("--lang es --low 22F --hours 6 --before mild --tree lemon --age 3 --container 15gal");
   EXPECT_EQ(spanish.status, 0);
   EXPECT_EQ(spanish.text.find('['), std::string::npos) << spanish.text;
+  const Scratch daily("es.csv", "date,tmin_f,tmax_f\n2024-01-13,28,45\n2024-01-14,19,38\n");
+  const Outcome file = run("--lang es --daily " + daily.path() + " --before mild --tree lemon");
+  EXPECT_NE(file.text.find("grados Fahrenheit, como dice el encabezado"), std::string::npos) << file.text;
+  EXPECT_EQ(file.text.find("degrees"), std::string::npos) << file.text;
 }
 
 TEST(NightCommand, MisuseNamesTheNearest) {
@@ -153,6 +195,7 @@ TEST(NightCommand, MisuseNamesTheNearest) {
       {"--low 25F --tree owari --protection covr", "did you mean \"cover\"?"},
       {"--low 25F --tree owari --spot slop", "did you mean \"slope\"?"},
       {"--low 25F --tree owari --before gradul", "did you mean \"gradual\"?"},
+      {"--low 25F --tree owari --before mild --hardening 0.4", "give one of them"},
       {"--low 25F --tree owari --place gannet_key", "did you mean \"gannet_quay\"?"},
       {"--low 25X --tree owari", "is no temperature"},
       {"--low 25F --tree owari --age old", "not a number of years"},
@@ -171,7 +214,7 @@ TEST(NightCommand, MisuseNamesTheNearest) {
   const Scratch table("bad.csv", "tree,rotstock\nowari,\n");
   const Outcome bad = run("--low 25F --trees " + table.path());
   EXPECT_EQ(bad.status, 2);
-  EXPECT_NE(bad.text.find(":1: no column \"rotstock\""), std::string::npos) << bad.text;
+  EXPECT_NE(bad.text.find(":1: nothing is called \"rotstock\""), std::string::npos) << bad.text;
   EXPECT_NE(bad.text.find("did you mean \"rootstock\"?"), std::string::npos) << bad.text;
 }
 

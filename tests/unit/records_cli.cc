@@ -63,6 +63,19 @@ TEST(ClimateCommand, TextSaysTheUnitAndTheZone) {
   }
 }
 
+TEST(ClimateCommand, SpeaksSpanishAndMetric) {
+  const Outcome out = run(kDemo + " --lang es --units metric");
+  EXPECT_EQ(out.status, 0);
+  EXPECT_EQ(out.text.find('['), std::string::npos) << out.text;
+  EXPECT_EQ(out.text.find("°F"), std::string::npos) << out.text;
+  EXPECT_NE(out.text.find("zona de rusticidad 8b"), std::string::npos) << out.text;
+  for (const char* english : {"winter", "degrees", "minimum", "latitude "})
+    EXPECT_EQ(out.text.find(english), std::string::npos) << english << '\n' << out.text;
+  const auto json = nlohmann::json::parse(run(kDemo + " --lang es --json").text, nullptr, false);
+  EXPECT_EQ(json.at("said").size(), 4u);
+  EXPECT_NE(json.at("said")[0].get<std::string>().find("inviernos completos"), std::string::npos);
+}
+
 TEST(ClimateCommand, SouthTurnsTheSeasons) {
   const auto north = nlohmann::json::parse(run(kDemo + " --json").text, nullptr, false);
   const auto south = nlohmann::json::parse(run(kDemo + " --south --json").text, nullptr, false);
@@ -88,6 +101,8 @@ TEST(ClimateCommand, MisuseIsStatusTwo) {
   EXPECT_EQ(run("traps.csv --unit kelvin 2>/dev/null").status, 2);
   EXPECT_EQ(run("traps.csv --latitude 95 2>/dev/null").status, 2);
   EXPECT_EQ(run("traps.csv --no-such-option 2>/dev/null").status, 2);
+  EXPECT_EQ(run("traps.csv --from 2020 --to 1991 2>/dev/null").status, 2);
+  EXPECT_EQ(run("traps.csv --lang xx 2>/dev/null").status, 2);
 }
 
 TEST(ClimateCommand, AShortRecordSaysThatItSaysNothing) {

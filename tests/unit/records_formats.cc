@@ -3,13 +3,22 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <cstring>
 #include <fstream>
 #include <sstream>
 
+#include "../real_catalog.h"
 #include "records/records.h"
 
 namespace tenwinters {
 namespace {
+
+// A phrase in English.
+std::string said(const Phrase& phrase) {
+  for (const Language& language : testing::real_catalog().languages)
+    if (language.code == "en") return say_phrase(language, phrase);
+  return "";
+}
 
 std::string text_of(const std::string& name) {
   std::ifstream file(std::string(TENWINTERS_SOURCE_DIR) + "/tests/published/data/records/" + name, std::ios::binary);
@@ -71,7 +80,7 @@ TEST(Formats, FixedColumnsAreTenthsWhateverTheyLookLike) {
   };
   const Record record = read_record(add(line, "TMAX", 110) + add(line, "TMIN", 100), "x.dly");
   expect_day(record, 1985, 1, 1, 10.1, 11.1);
-  EXPECT_EQ(record.unit_said, "tenths of a degree Celsius, as the format says");
+  EXPECT_EQ(said(record.unit_said), "tenths of a degree Celsius, as the format says");
 }
 
 TEST(Formats, OneReadingALine) {
@@ -102,7 +111,7 @@ TEST(Formats, DailySummariesWithFlags) {
 TEST(Formats, ValuesOverruleAHeaderThatIsWrong) {
   const Record record = read("headed_fahrenheit_is_tenths.csv");
   EXPECT_EQ(record.unit, RecordUnit::tenths_celsius);
-  EXPECT_EQ(record.unit_said,
+  EXPECT_EQ(said(record.unit_said),
             "tenths of a degree Celsius, from the values (highs up to about 333, lows down to about -83), although the "
             "header says degrees Fahrenheit");
   expect_day(record, 1985, 1, 21, -12.2, -1.7);
@@ -122,16 +131,16 @@ TEST(Formats, SemicolonsDecimalCommasAndDottedDates) {
   expect_day(record, 1985, 1, 31, -1.5, 12.5);
   expect_day(record, 1985, 2, 1, 0.5, 14.0);
   ASSERT_FALSE(record.notes.empty());
-  EXPECT_EQ(record.notes[0], "dates read as day/month/year");
+  EXPECT_EQ(said(record.notes[0]), "dates read as day/month/year");
 }
 
 TEST(Formats, SlashedDatesAreSettledByTheFile) {
   const Record settled = read("slashes_month_first.csv");
   expect_day(settled, 1985, 1, 31, (28 - 32) * 5.0 / 9, (61 - 32) * 5.0 / 9);
-  EXPECT_EQ(settled.notes[0], "dates read as month/day/year");
+  EXPECT_EQ(said(settled.notes[0]), "dates read as month/day/year");
   const Record open = read("slashes_unsettled.csv");
   EXPECT_NE(find(open, 1985, 3, 2), nullptr);
-  EXPECT_EQ(open.notes[0], "dates read as month/day/year (nothing in the file settles it)");
+  EXPECT_EQ(said(open.notes[0]), "dates read as month/day/year (nothing in the file settles it)");
 }
 
 TEST(Formats, DayOfYearAfterAPreamble) {
@@ -139,7 +148,7 @@ TEST(Formats, DayOfYearAfterAPreamble) {
   ASSERT_EQ(record.days.size(), 3u);
   expect_day(record, 1984, 2, 29, 11.0, 21.0);
   expect_day(record, 1984, 12, 31, 4.0, 18.0);
-  EXPECT_EQ(told(record.faults), "7:1 warning: there is no day 366 of month 0 in 1985; the line is left out\n");
+  EXPECT_EQ(told(record.faults), "7:1 warning: there is no day 366 in the year 1985; the line is left out\n");
 }
 
 TEST(Formats, BareTablesFindTheirColumns) {
@@ -147,7 +156,7 @@ TEST(Formats, BareTablesFindTheirColumns) {
   expect_day(rain, 1936, 1, 1, 18.7, 23.7);
   expect_day(rain, 1936, 1, 3, 19.7, kNone);  // -99.9
   expect_day(rain, 1936, 1, 4, kNone, 25.6);
-  EXPECT_EQ(rain.notes[0], "no header: column 5 taken as the maximum and column 6 as the minimum, from the values");
+  EXPECT_EQ(said(rain.notes[0]), "no header: column 5 taken as the maximum and column 6 as the minimum, from the values");
   const Record low_first = read("bare_low_first.txt");
   expect_day(low_first, 1936, 1, 4, 20.6, 25.6);
 }
@@ -188,7 +197,7 @@ TEST(Formats, SeveralStationsTheLargestIsUsed) {
   const Record record = read("two_stations.csv");
   EXPECT_EQ(record.station, "X2");
   EXPECT_EQ(record.days.size(), 3u);
-  EXPECT_EQ(record.notes[0], "the file holds 2 stations; used \"X2\", which has the most readings");
+  EXPECT_EQ(said(record.notes[0]), "the file holds 2 stations; used \"X2\", which has the most readings");
 }
 
 TEST(Formats, HourlyTables) {
@@ -202,6 +211,39 @@ TEST(Formats, HourlyTables) {
     EXPECT_NEAR(record.hours[3].air_c, -12.2, 0.03) << name;
   }
   EXPECT_FALSE(looks_hourly(text_of("traps.csv")));
+}
+
+TEST(Formats, HourlyWeatherFiles) {
+  std::string text =
+      "LOCATION,Invented Field,XX,XXX,made up,000000,30.5,-90.5,-6.0,12.0\n"
+      "DESIGN CONDITIONS,1,made up,,Heating,1,3.6,Cooling,8,7.9,Extremes,8.1,7.2,6.3,30.4,-0.7,35,3,0.8,-2.8,35.6,-4.5,"
+      "36.1,-6.2,36.5,-8.3,37.1\n";
+  for (int line = 3; line <= 8; ++line) text += "HEADER\n";
+  for (int hour = 1; hour <= 24; ++hour)
+    text += "1996,1,9," + std::to_string(hour) + ",0,flags," + std::to_string(hour == 6 ? -1.7 : 4.5) + ",2,80\n";
+  const Record record = read_record(text, "x.epw");
+  EXPECT_EQ(told(record.faults), "");
+  EXPECT_EQ(record.station, "Invented Field");
+  EXPECT_EQ(record.latitude_deg, 30.5);
+  ASSERT_EQ(record.days.size(), 1u);
+  expect_day(record, 1996, 1, 9, -1.7, 4.5);
+  EXPECT_EQ(said(record.unit_said), "degrees Celsius, as the format says");
+  ASSERT_TRUE(record.yearly_lows.has_value());
+  EXPECT_EQ(record.yearly_lows->mean_c, -0.7);
+  EXPECT_EQ(record.yearly_lows->deviation_c, 3);
+  EXPECT_EQ(record.yearly_lows->level_c, (std::array<double, 4>{-2.8, -4.5, -6.2, -8.3}));
+  // A header that does not say, or ends too soon, or holds a word: nothing is made up.
+  for (const char* from : {"Extremes", ",37.1", ",36.5,-8.3,37.1", "-6.2"}) {
+    std::string other = text;
+    other.replace(other.find(from), std::strlen(from), from[0] == '-' ? "n/a" : "");
+    EXPECT_EQ(read_record(other, "x.epw").yearly_lows.has_value(), std::string(from) == ",37.1") << from;
+  }
+  // Months that were joined from different years are said to be.
+  text += "1988,2,1,1,0,flags,9.0,2,80\n";
+  const Record joined = read_record(text, "x.epw");
+  ASSERT_EQ(joined.notes.size(), 3u);
+  EXPECT_EQ(said(joined.notes[1]), "its months come from different years and were joined: it holds no winter as it was");
+  EXPECT_EQ(said(joined.notes[2]), "1 day with fewer than 20 hours left out");
 }
 
 TEST(Formats, WhatIsNoRecordSaysWhatIsWanted) {
@@ -230,7 +272,7 @@ TEST(Formats, AUnitThatCannotBeIsAFault) {
 
 TEST(Formats, AUnitAskedForIsUsed) {
   const Record record = read("slashes_month_first.csv", RecordUnit::fahrenheit);
-  EXPECT_EQ(record.unit_said, "degrees Fahrenheit, as asked");
+  EXPECT_EQ(said(record.unit_said), "degrees Fahrenheit, as asked");
 }
 
 TEST(Formats, ByteOrderMarkAndCarriageReturns) {

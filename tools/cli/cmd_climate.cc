@@ -26,7 +26,7 @@ struct Options {
 struct Reading {
   Record record;
   ClimateOptions options;
-  std::string latitude_said;
+  Phrase latitude_said;
   ClimateSummary summary;
   std::vector<CurveError> curve;  // hourly files only
 };
@@ -59,16 +59,15 @@ void settle_latitude(const Options& options, Reading& reading) {
   if (options.latitude_given->count() > 0) {
     o.latitude_deg = options.latitude;
     o.latitude_known = true;
-    reading.latitude_said = fmt::format("latitude {} as given", options.latitude);
+    reading.latitude_said = {"climate.record.latitude_given", {{"degrees", fmt::format("{}", options.latitude)}}};
   } else if (reading.record.latitude_deg && std::abs(*reading.record.latitude_deg) <= 90) {
     o.latitude_deg = *reading.record.latitude_deg;
     o.latitude_known = true;
-    reading.latitude_said = fmt::format("latitude {} as the file says", o.latitude_deg);
+    reading.latitude_said = {"climate.record.latitude_file", {{"degrees", fmt::format("{}", o.latitude_deg)}}};
   } else {
     const bool turned = options.south || seasons_turned(reading.record.days);
     o.latitude_deg = turned ? -30 : 30;
-    reading.latitude_said =
-        fmt::format("latitude not given: days are as long as at {} degrees {}", 30, turned ? "south" : "north");
+    reading.latitude_said = {turned ? "climate.record.latitude_south" : "climate.record.latitude_north", {}};
   }
   if (options.south) o.southern = true;
 }
@@ -160,8 +159,20 @@ Json curve_json(const std::vector<CurveError>& curve) {
   return months;
 }
 
-Json to_json(const Reading& reading) {
+Json yearly_lows_json(const YearlyLows& lows) {
+  Json levels = Json::object();
+  for (std::size_t i = 0; i < kYearlyLowYears.size(); ++i)
+    levels[std::to_string(kYearlyLowYears[i])] = number(lows.level_c[i], 1);
+  return {{"of", "coldest hour of each year, from the file's header"},
+          {"mean_c", number(lows.mean_c, 1)},
+          {"standard_deviation_c", number(lows.deviation_c, 1)},
+          {"level_c", levels}};
+}
+
+Json to_json(const Reading& reading, const ClimateVoice& voice) {
   const ClimateSummary& s = reading.summary;
+  Json notes = Json::array();
+  for (const Phrase& note : reading.record.notes) notes.push_back(say_phrase(voice.language, note));
   const bool any = s.normal.winters > 0;
   Json heat = Json::array();
   for (const double month : s.heat.month) heat.push_back(number(month, 1));
@@ -171,10 +182,10 @@ Json to_json(const Reading& reading) {
     warnings.push_back({{"line", d.line}, {"column", d.column}, {"message", d.message}});
   Json out{{"station", reading.record.station},
            {"remark", reading.record.remark},
-           {"format", reading.record.format},
-           {"unit_said", reading.record.unit_said},
+           {"format", say_phrase(voice.language, reading.record.format)},
+           {"unit_said", say_phrase(voice.language, reading.record.unit_said)},
            {"hemisphere", s.southern ? "south" : "north"},
-           {"latitude_said", reading.latitude_said},
+           {"latitude_said", say_phrase(voice.language, reading.latitude_said)},
            {"mean_annual_extreme_min_c", any ? number(s.normal.mean_c, 3) : Json(nullptr)},
            {"mean_annual_extreme_min_f", any ? number(s.normal.mean_c * 9 / 5 + 32, 2) : Json(nullptr)},
            {"over",
@@ -189,12 +200,14 @@ Json to_json(const Reading& reading) {
            {"heat_units", {{"base_c", kHeatBaseC}, {"month_c_days", heat}, {"year_c_days", number(s.heat.year, 0)}}},
            {"trend", nullptr},
            {"record", record_json(reading.record, s)},
-           {"notes", reading.record.notes},
+           {"said", describe_climate(s, voice)},
+           {"notes", notes},
            {"warnings", warnings}};
   if (s.trend_c_per_decade)
     out["trend"] = {
         {"c_per_decade", number(s.trend_c_per_decade->slope, 3)},
         {"limits_90", {number(s.trend_c_per_decade->limits.low, 3), number(s.trend_c_per_decade->limits.high, 3)}}};
+  if (reading.record.yearly_lows) out["header_yearly_lows"] = yearly_lows_json(*reading.record.yearly_lows);
   if (!reading.curve.empty()) out["hourly_curve"] = curve_json(reading.curve);
   return out;
 }
@@ -211,51 +224,64 @@ std::string year_runs(const std::vector<int>& years) {
   return out;
 }
 
-void print_record(const Reading& reading) {
+void print_record(const Reading& reading, const ClimateVoice& voice) {
   const Record& record = reading.record;
   const ClimateSummary& s = reading.summary;
+  const Language& words = voice.language;
+  using Fills = std::vector<std::pair<std::string, std::string>>;
+  const auto bullet = [](const std::string& text) { fmt::print("- {}\n", wrap(text, 2).substr(2)); };
+  const auto say = [&](const std::string& key, Fills fills) { bullet(voice.say("record." + key, std::move(fills))); };
   fmt::print("{}\n\n", record.station);
-  const auto say = [](const std::string& text) { fmt::print("{}\n", wrap("- " + text, 2)); };
-  say(fmt::format("{}; temperatures in {}", record.format, record.unit_said));
-  if (!record.remark.empty()) say(fmt::format("the file's own remark: {}", record.remark));
-  for (const std::string& note : record.notes) say(note);
+  say("read", {{"format", say_phrase(words, record.format)}, {"unit", say_phrase(words, record.unit_said)}});
+  if (!record.remark.empty()) say("remark", {{"remark", record.remark}});
+  for (const Phrase& note : record.notes) bullet(say_phrase(words, note));
   if (s.days == 0) return;
-  say(fmt::format("{} to {}: {} days with a minimum, {} missing (gaps: {})", iso(s.first_day), iso(s.last_day), s.days,
-                  s.days_missing, s.gaps.size()));
+  say("span", {{"first", iso(s.first_day)},
+               {"last", iso(s.last_day)},
+               {"days", std::to_string(s.days)},
+               {"missing", std::to_string(s.days_missing)},
+               {"gaps", std::to_string(s.gaps.size())}});
   const RecordDropped& d = record.dropped;
   if (d.flagged + d.impossible + d.min_above_max + d.lone_dips + d.duplicates > 0)
-    say(fmt::format(
-        "not used: {} flagged, {} impossible, {} days with the minimum above the maximum, {} minima that stand "
-        "alone, {} repeated days (listed on standard error)",
-        d.flagged, d.impossible, d.min_above_max, d.lone_dips, d.duplicates));
-  say(fmt::format(
-      "{} complete winters, {}", s.winters.complete.size(),
-      s.winters.left_out.empty() ? "none left out" : "left out as incomplete: " + year_runs(s.winters.left_out)));
-  say(fmt::format(
-      "{}; winters run {}", reading.latitude_said,
-      s.southern ? "with the calendar year (southern seasons)" : "from July to June and are named by their end"));
+    say("dropped", {{"flagged", std::to_string(d.flagged)},
+                    {"impossible", std::to_string(d.impossible)},
+                    {"crossed", std::to_string(d.min_above_max)},
+                    {"dips", std::to_string(d.lone_dips)},
+                    {"repeated", std::to_string(d.duplicates)}});
+  say(s.winters.left_out.empty() ? "winters_all" : "winters_some",
+      {{"count", std::to_string(s.winters.complete.size())}, {"years", year_runs(s.winters.left_out)}});
+  say(s.southern ? "seasons_south" : "seasons_north", {{"latitude", say_phrase(words, reading.latitude_said)}});
 }
 
-void print_text(const Reading& reading, Units units) {
+void print_text(const Reading& reading, const ClimateVoice& voice) {
   const ClimateSummary& s = reading.summary;
-  print_record(reading);
-  for (const std::string& paragraph : describe_climate(s, units)) fmt::print("\n{}\n", wrap(paragraph, 0));
+  print_record(reading, voice);
+  if (reading.record.yearly_lows)
+    fmt::print("\n{}\n", wrap(describe_yearly_lows(*reading.record.yearly_lows, voice), 0));
+  for (const std::string& paragraph : describe_climate(s, voice)) fmt::print("\n{}\n", wrap(paragraph, 0));
   if (!s.coldest.empty()) {
-    fmt::print("\nColdest winters         how hardened (0 to 1)\n");
+    fmt::print("\n{}\n", voice.say("coldest_table"));
     for (const ColdestWinter& c : s.coldest)
-      fmt::print("  {}  {:>8}    {:.2f}\n", iso(c.winter.lowest_day), say_temperature(c.winter.lowest_c, units),
-                 c.hardening);
+      fmt::print("  {}  {:>8}    {:.2f}\n", iso(c.winter.lowest_day), voice.temperature(c.winter.lowest_c), c.hardening);
   }
   if (reading.curve.empty()) return;
-  fmt::print("\nThe daily curve against the file's own hours (from each day's lowest and highest hour)\n");
+  fmt::print("\n{}\n", wrap(voice.say("curve_table"), 0));
   for (const CurveError& e : reading.curve)
-    fmt::print(
-        "  {:04}-{:02}  error {:.2f} C (root mean square), bias {:+.2f} C; hours at or below 0 C: {} read, {} "
-        "rebuilt\n",
-        e.year, e.month, e.rmse_c, e.bias_c, e.read_below_0, e.rebuilt_below_0);
+    fmt::print("  {}\n", voice.say("curve_row", {{"month", fmt::format("{:04}-{:02}", e.year, e.month)},
+                                                {"rmse", fmt::format("{:.2f}", e.rmse_c)},
+                                                {"bias", fmt::format("{:+.2f}", e.bias_c)},
+                                                {"read", std::to_string(e.read_below_0)},
+                                                {"rebuilt", std::to_string(e.rebuilt_below_0)}}));
 }
 
 int climate(const Session& session, const Options& options) {
+  Loaded loaded;
+  if (const int status = load(session, loaded, Records::unread)) return status;
+  const ClimateVoice voice{loaded.language(session.language), loaded.units};
+  if (options.from > options.to && options.to != 0) {
+    complain(fmt::format("--from {} is after --to {}", options.from, options.to));
+    return kMisuse;
+  }
   std::string why;
   const std::optional<std::string> text = DiskReader().read(options.file, 256u << 20u, why);
   if (!text) {
@@ -271,19 +297,18 @@ int climate(const Session& session, const Options& options) {
   reading.summary = summarize(reading.record.days, reading.options);
   if (looks_hourly(*text))
     reading.curve = curve_errors(read_hourly(*text, options.file, unit), reading.options.latitude_deg);
-  const Units units = session.units == "metric" ? Units::metric : Units::us;
   if (!options.svg.empty()) {
     const auto failure = write_output(
-        options.svg, climate_charts(reading.summary, reading.record.station, reading.record.remark, units));
+        options.svg, climate_charts(reading.summary, reading.record.station, reading.record.remark, voice));
     if (failure) {
       complain(*failure);
       return kFindings;
     }
   }
   if (options.json)
-    fmt::print("{}\n", to_json(reading).dump(2, ' ', false, Json::error_handler_t::replace));
+    fmt::print("{}\n", to_json(reading, voice).dump(2, ' ', false, Json::error_handler_t::replace));
   else
-    print_text(reading, units);
+    print_text(reading, voice);
   return kDone;
 }
 

@@ -55,7 +55,11 @@ class Printer {
   // The sentences that say where hardening and hours came from.
   [[nodiscard]] std::string said(const NightWeather& weather) const {
     std::string all;
-    for (const NightSaid& one : weather.said) all += (all.empty() ? "" : " ") + say("night.said." + one.key, one.fills);
+    for (const NightSaid& one : weather.said) {
+      Fills fills = one.fills;
+      if (!one.unit.key.empty()) fills.emplace_back("unit", say_phrase(words_, one.unit));
+      all += (all.empty() ? "" : " ") + say("night.said." + one.key, fills);
+    }
     return all;
   }
 
@@ -70,15 +74,7 @@ class Printer {
  private:
   using Fills = std::vector<std::pair<std::string, std::string>>;
 
-  std::string say(const std::string& key, const Fills& fills = {}) const {
-    std::string text = words_.say(key);
-    for (const auto& [name, value] : fills) {
-      const std::string mark = "{" + name + "}";
-      for (std::size_t at = text.find(mark); at != std::string::npos; at = text.find(mark, at + value.size()))
-        text.replace(at, mark.size(), value);
-    }
-    return text;
-  }
+  std::string say(const std::string& key, const Fills& fills = {}) const { return say_phrase(words_, {key, fills}); }
   std::string temperature(int tenths) const {
     return say_arg(words_, loaded_.catalog, loaded_.office, {"low", ArgKind::celsius, tenths / 10.0, ""}, loaded_.units);
   }
@@ -207,7 +203,7 @@ void add_night_options(CLI::App& command, NightOptions& options) {
   command.add_option("--place", options.place, "A place of the office (default: its first)")->type_name("ID");
   command.add_option("--tree", options.trees, "A cultivar or a type; may be given again and again")->type_name("ID")->take_all();
   command.add_option("--trees", options.trees_file,
-                     "CSV with a column `tree` and any of rootstock, age, health, container, crop, spot, protection")->type_name("FILE");
+                     "CSV with a column `tree` and any of rootstock, age, health, container, crop, spot, protection; or a YAML list")->type_name("FILE");
   command.add_option("--rootstock", options.rootstock, "Rootstock (default: one of middling hardiness)")->type_name("ID");
   command.add_option("--age", options.age, "Years since planting (default 10)")->type_name("YEARS");
   command.add_option("--health", options.health, "good, fair or poor")->type_name("WORD");

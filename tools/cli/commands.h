@@ -16,6 +16,10 @@ void add_climate(CLI::App& app, Session& session);
 void add_night(CLI::App& app, Session& session);
 void add_yard(CLI::App& app, Session& session);
 void add_evidence(CLI::App& app, Session& session);
+void add_new(CLI::App& app, Session& session);
+void add_fmt(CLI::App& app, Session& session);
+void add_export(CLI::App& app, Session& session);
+void add_import(CLI::App& app, Session& session);
 void add_site(CLI::App& app, Session& session);
 void add_handout(CLI::App& app, Session& session);
 

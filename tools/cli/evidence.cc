@@ -6,6 +6,7 @@
 #include <array>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <tuple>
 
 #include "tenwinters/sensitivity.h"
 
@@ -35,32 +36,35 @@ std::map<std::string, Counts> count_by_kind(const std::vector<Figure>& figures) 
   return by_kind;
 }
 
-// A weak figure as a reader would look it up: a type's stands once for all cultivars that take it.
-struct Weak {
+// A figure as it stands in a file: a type's once, for all the cultivars that take it.
+struct Mover {
   std::string owner, trait;
   Basis basis = Basis::estimate;
   double places = 0;  // added up over its cultivars
   int cultivars = 0;
 };
 
-std::vector<Weak> reading_list(const Catalog& catalog, const std::vector<FigureEffect>& effects) {
-  std::map<std::pair<std::string, std::string>, Weak> by_figure;
+// Those that move a ranking, most places first.
+std::vector<Mover> movers(const Catalog& catalog, const std::vector<FigureEffect>& effects) {
+  std::map<std::tuple<std::string, std::string, Basis>, Mover> by_figure;  // an offset may weaken a type's figure
   for (const FigureEffect& effect : effects) {
-    if (effect.yards == 0 || (effect.basis != Basis::memory && effect.basis != Basis::estimate)) continue;
+    if (effect.yards == 0) continue;
     const Cultivar* cultivar = find_cultivar(catalog, effect.cultivar);
     const std::string& owner = effect.from_type && cultivar != nullptr ? cultivar->type : effect.cultivar;
-    Weak& weak = by_figure[{owner, effect.trait}];
-    weak.owner = owner;
-    weak.trait = effect.trait;
-    weak.basis = effect.basis;
-    weak.places += effect.places;
-    ++weak.cultivars;
+    Mover& mover = by_figure[{owner, effect.trait, effect.basis}];
+    mover.owner = owner;
+    mover.trait = effect.trait;
+    mover.basis = effect.basis;
+    mover.places += effect.places;
+    ++mover.cultivars;
   }
-  std::vector<Weak> list;
-  for (auto& [key, weak] : by_figure) list.push_back(std::move(weak));
-  std::stable_sort(list.begin(), list.end(), [](const Weak& a, const Weak& b) { return a.places > b.places; });
+  std::vector<Mover> list;
+  for (auto& [key, mover] : by_figure) list.push_back(std::move(mover));
+  std::stable_sort(list.begin(), list.end(), [](const Mover& a, const Mover& b) { return a.places > b.places; });
   return list;
 }
+
+bool weak(const Mover& mover) { return mover.basis == Basis::memory || mover.basis == Basis::estimate; }
 
 nlohmann::ordered_json to_json(const Counts& counts) {
   nlohmann::ordered_json out;
@@ -95,35 +99,44 @@ int report_evidence(const Session& session, std::size_t yards, bool json) {
   const std::vector<Figure> figures = list_figures(disk, loaded.root);
   const std::vector<SampleYard> sample = sample_yards(loaded.catalog, loaded.office, yards);
   const std::vector<FigureEffect> effects = sensitivity(loaded.catalog, loaded.office, sample);
-  Counts moving{};
-  for (const FigureEffect& effect : effects)
-    if (effect.yards > 0) ++moving[static_cast<std::size_t>(effect.basis)];
-  const std::vector<Weak> weak = reading_list(loaded.catalog, effects);
+  const std::vector<Mover> moving = movers(loaded.catalog, effects);
+  Counts by_basis{}, in_use{};  // each figure once; as often as a cultivar uses it
+  std::vector<Mover> weakest;
+  for (const Mover& mover : moving) {
+    ++by_basis[static_cast<std::size_t>(mover.basis)];
+    in_use[static_cast<std::size_t>(mover.basis)] += mover.cultivars;
+    if (weak(mover)) weakest.push_back(mover);
+  }
 
   if (json) {
     nlohmann::ordered_json out;
     for (const auto& [kind, counts] : count_by_kind(figures)) out["figures"][kind] = to_json(counts);
     out["yards"] = sample.size();
     out["cultivar_figures"] = effects.size();
-    out["moving"] = to_json(moving);
-    out["moving_well_founded_percent"] = percent(well_founded(moving), total(moving));
+    out["moving"] = to_json(by_basis);
+    out["moving_well_founded_percent"] = percent(well_founded(by_basis), total(by_basis));
+    out["moving_in_use"] = to_json(in_use);
     out["weakest"] = nlohmann::ordered_json::array();
-    for (const Weak& one : weak)
+    for (const Mover& one : weakest)
       out["weakest"].push_back({{"of", one.owner}, {"trait", one.trait}, {"basis", name_of(one.basis)},
                                 {"cultivars", one.cultivars}, {"places", one.places}});
     fmt::print("{}\n", out.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace));
     return kDone;
   }
   fmt::print("{}\n", basis_table(figures));
-  fmt::print("Figures of cultivars, their types' included, that move a ranking when moved within their evidence,\n"
-             "in {} sample yards: {} of {}.\n", sample.size(), total(moving), effects.size());
+  fmt::print("Figures of cultivars and their types that move a ranking when moved within their evidence, in {} sample\n"
+             "yards: {}. A type's figure counts once, and in the last column as often as a cultivar uses it.\n",
+             sample.size(), total(by_basis));
   for (std::size_t i = 0; i < kBases; ++i)
-    fmt::print("  {:<16}{:>6} {:>5.1f} %\n", names_of<Basis>()[i], moving[i], percent(moving[i], total(moving)));
-  fmt::print("Published or common practice: {:.1f} %.\n\n", percent(well_founded(moving), total(moving)));
-  fmt::print("The weakest that move rankings most, to be read up first ({} of {}):\n", std::min(kListed, weak.size()), weak.size());
+    fmt::print("  {:<16}{:>6} {:>5.1f} %{:>8}\n", names_of<Basis>()[i], by_basis[i], percent(by_basis[i], total(by_basis)), in_use[i]);
+  fmt::print("Published or common practice: {:.1f} % ({:.1f} % as used).\n\n", percent(well_founded(by_basis), total(by_basis)),
+             percent(well_founded(in_use), total(in_use)));
+  const std::size_t listed = std::min(kListed, weakest.size());
+  fmt::print("The weakest that move rankings most, to be read up first ({} of {}):\n", listed, weakest.size());
   fmt::print("{:>8} {:>10}  {:<10} {}\n", "places", "cultivars", "basis", "figure");
-  for (std::size_t i = 0; i < std::min(kListed, weak.size()); ++i)
-    fmt::print("{:>8.1f} {:>10}  {:<10} {} {}\n", weak[i].places, weak[i].cultivars, name_of(weak[i].basis), weak[i].owner, weak[i].trait);
+  for (std::size_t i = 0; i < listed; ++i)
+    fmt::print("{:>8.1f} {:>10}  {:<10} {} {}\n", weakest[i].places, weakest[i].cultivars, name_of(weakest[i].basis),
+               weakest[i].owner, weakest[i].trait);
   fmt::print("\nplaces: mean over the yards, added up over the cultivars that the figure serves.\n");
   return kDone;
 }

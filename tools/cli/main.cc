@@ -62,6 +62,10 @@ int main(int argc, char** argv) try {
   add_night(app, session);
   add_yard(app, session);
   add_evidence(app, session);
+  add_new(app, session);
+  add_fmt(app, session);
+  add_export(app, session);
+  add_import(app, session);
   add_site(app, session);
   add_handout(app, session);
 

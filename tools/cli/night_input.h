@@ -34,10 +34,11 @@ struct NightOptions {
 };
 void add_night_options(CLI::App& command, NightOptions& options);
 
-// A sentence of words `night.said.KEY` with its {marks} filled.
+// A sentence of words `night.said.KEY` with its {marks} filled; {unit} by the phrase of the file that was read.
 struct NightSaid {
   std::string key;
   std::vector<std::pair<std::string, std::string>> fills;
+  Phrase unit{};
 };
 
 struct NightWeather {

@@ -108,12 +108,12 @@ int settle(const Written& written, const Loaded& loaded, const Place& place, Nig
   return kDone;
 }
 
-std::vector<std::string> cells_of(std::string_view line) {
+std::vector<std::string> cells_of(std::string_view line, char separator) {
   std::vector<std::string> cells(1);
   bool quoted = false;
   for (const char c : line) {
     if (c == '"') quoted = !quoted;
-    else if (c == ',' && !quoted) cells.emplace_back();
+    else if (c == separator && !quoted) cells.emplace_back();
     else if (c != '\r') cells.back() += c;
   }
   for (std::string& cell : cells) {
@@ -123,39 +123,42 @@ std::vector<std::string> cells_of(std::string_view line) {
   return cells;
 }
 
-int read_table(const NightOptions& options, const Written& defaults, std::vector<Written>& all) {
-  const DiskReader disk;
-  std::string why;
-  const std::optional<std::string> text = disk.read(options.trees_file, kFileLimit, why);
-  if (!text) {
-    complain(options.trees_file + ": " + why);
-    return kFindings;
-  }
-  std::string_view rest = *text;
+// The field a column or key fills; nullptr after a complaint.
+std::string Written::*field_of(const std::string& name, const std::string& where) {
+  constexpr std::string Written::*kFields[] = {&Written::tree,      &Written::rootstock, &Written::age,  &Written::health,
+                                               &Written::container, &Written::crop,      &Written::spot, &Written::protection};
+  static_assert(std::size(kFields) == std::size(kColumns));
+  std::string_view known = name;
+  if (name == "id" || name == "cultivar" || name == "type") known = "tree";
+  if (name == "age_years") known = "age";
+  if (name == "protections") known = "protection";
+  const auto at = std::find(std::begin(kColumns), std::end(kColumns), known);
+  if (at != std::end(kColumns)) return kFields[at - std::begin(kColumns)];
+  complain(where + "nothing is called \"" + name +
+               "\"; expected tree, rootstock, age, health, container, crop, spot, protection",
+           std::string(nearest_name(name, kColumns)));
+  return nullptr;
+}
+
+int read_csv(const std::string& path, std::string_view rest, const Written& defaults, std::vector<Written>& all) {
   if (rest.starts_with("\xEF\xBB\xBF")) rest.remove_prefix(3);
   std::vector<std::string Written::*> columns;
+  char separator = ',';
   for (int number = 1; !rest.empty(); ++number) {
     const std::size_t end = rest.find('\n');
-    const std::vector<std::string> cells = cells_of(rest.substr(0, end));
+    const std::string_view line = rest.substr(0, end);
+    if (columns.empty() && line.find(',') == std::string_view::npos && line.find(';') != std::string_view::npos)
+      separator = ';';
+    const std::vector<std::string> cells = cells_of(line, separator);
     rest.remove_prefix(end == std::string_view::npos ? rest.size() : end + 1);
     if ((cells.size() == 1 && cells[0].empty()) || cells[0].starts_with('#')) continue;
-    const std::string where = options.trees_file + ":" + std::to_string(number) + ": ";
+    const std::string where = path + ":" + std::to_string(number) + ": ";
     if (columns.empty()) {
-      constexpr std::string Written::*kFields[] = {&Written::tree,      &Written::rootstock, &Written::age,  &Written::health,
-                                                   &Written::container, &Written::crop,      &Written::spot, &Written::protection};
-      bool names_trees = false;
       for (const std::string& name : cells) {
-        const std::string_view known = name == "id" || name == "cultivar" || name == "type" ? "tree" : std::string_view(name);
-        const auto at = std::find(std::begin(kColumns), std::end(kColumns), known);
-        if (at == std::end(kColumns)) {
-          complain(where + "no column \"" + name + "\"; expected tree, rootstock, age, health, container, crop, spot, protection",
-                   std::string(nearest_name(name, kColumns)));
-          return kMisuse;
-        }
-        columns.push_back(kFields[at - std::begin(kColumns)]);
-        names_trees = names_trees || known == "tree";
+        columns.push_back(field_of(name, where));
+        if (columns.back() == nullptr) return kMisuse;
       }
-      if (!names_trees) {
+      if (std::find(columns.begin(), columns.end(), &Written::tree) == columns.end()) {
         complain(where + "the first line names the columns, and one of them must be \"tree\"");
         return kMisuse;
       }
@@ -169,9 +172,49 @@ int read_table(const NightOptions& options, const Written& defaults, std::vector
     written.where = where;
     for (std::size_t i = 0; i < cells.size(); ++i)
       if (!cells[i].empty()) written.*columns[i] = cells[i];
+    if (written.tree.empty()) {
+      complain(where + "no tree is named");
+      return kMisuse;
+    }
     all.push_back(std::move(written));
   }
   return kDone;
+}
+
+int read_yaml(const std::string& path, const Written& defaults, std::vector<Written>& all) {
+  const LoadedTrees loaded = load_trees(DiskReader(), path);
+  bool faulty = false;
+  for (const Diagnostic& fault : loaded.faults) {
+    fmt::print(stderr, "{}\n", to_text(fault));
+    faulty = faulty || !fault.warning;
+  }
+  if (faulty) return kMisuse;
+  for (const TreeRow& row : loaded.rows) {
+    Written written = defaults;
+    written.where = path + ":" + std::to_string(row.line) + ": ";
+    for (const auto& [name, text] : row.cells) {
+      std::string Written::*const field = field_of(name, written.where);
+      if (field == nullptr) return kMisuse;
+      if (!text.empty()) written.*field = text;
+    }
+    if (written.tree.empty()) {
+      complain(written.where + "no tree is named; say tree: and a cultivar or a type");
+      return kMisuse;
+    }
+    all.push_back(std::move(written));
+  }
+  return kDone;
+}
+
+int read_list(const std::string& path, const Written& defaults, std::vector<Written>& all) {
+  std::string why;
+  const std::optional<std::string> text = DiskReader().read(path, kFileLimit, why);
+  if (!text) {
+    complain(path + ": " + why);
+    return kFindings;
+  }
+  if (path.ends_with(".yaml") || path.ends_with(".yml")) return read_yaml(path, defaults, all);
+  return read_csv(path, *text, defaults, all);
 }
 
 }  // namespace
@@ -202,7 +245,7 @@ int read_trees(const NightOptions& options, const Loaded& loaded, const Place& p
     all.back().tree = id;
   }
   if (!options.trees_file.empty())
-    if (const int status = read_table(options, defaults, all)) return status;
+    if (const int status = read_list(options.trees_file, defaults, all)) return status;
   if (all.empty()) {
     complain("name the trees: --tree owari, again and again, or --trees FILE");
     return kMisuse;

@@ -76,7 +76,7 @@ int from_low(const NightOptions& options, const Loaded& loaded, NightWeather& we
   weather.air.hardening_permille = static_cast<int>(start.hardening * 1000 + 0.5);
   weather.air.start_hour = std::max(0, kHoursInDay - 17 - options.hours / 2);  // about the small hours
   weather.air.tenths_c.assign(static_cast<std::size_t>(options.hours), static_cast<std::int16_t>(to_tenths(*low)));
-  weather.said.push_back({start.key, {{"n", percent(start.hardening)}}});
+  weather.said.push_back({start.key, {{"n", percent(start.hardening)}}, {}});
   return kDone;
 }
 
@@ -122,15 +122,20 @@ int from_series(const NightOptions& options, const Series& series, double lead_d
     if (!std::isnan(series.air_c[i])) state = harden(model, state, series.air_c[i], 1);
   }
   weather.air.hardening_permille = static_cast<int>(state.h * 1000 + 0.5);
-  if (!long_lead) weather.said.push_back({start.key, {{"n", percent(start.hardening)}}});
-  weather.said.push_back({"file", {{"n", percent(state.h)}}});
+  if (!long_lead) weather.said.push_back({start.key, {{"n", percent(start.hardening)}}, {}});
+  weather.said.push_back({"file", {{"n", percent(state.h)}}, {}});
 
   weather.air.start_hour = (series.first_hour + static_cast<int>(first)) % kHoursInDay;
   for (std::size_t i = first; i <= last; ++i)
     weather.air.tenths_c.push_back(warm(i) ? kWarm : static_cast<std::int16_t>(to_tenths(series.air_c[i])));
   const CivilDate date = civil_date(series.day[coldest]);
   if (weather.air.month == 0) weather.air.month = date.month;
-  weather.said.push_back({"spell", {{"date", fmt::format("{:04}-{:02}-{:02}", date.year, date.month, date.day)}}});
+  weather.said.push_back({"spell", {{"date", fmt::format("{:04}-{:02}-{:02}", date.year, date.month, date.day)}}, {}});
+  const auto freezing = std::find_if(weather.air.tenths_c.begin(), weather.air.tenths_c.end(), [](int air) { return air <= 0; });
+  if (freezing != weather.air.tenths_c.end()) {
+    const auto hours = static_cast<int>(freezing - weather.air.tenths_c.begin());
+    weather.said.push_back({"freezes", {{"hour", fmt::format("{}:00", (weather.air.start_hour + hours) % kHoursInDay)}}, {}});
+  }
   return kDone;
 }
 
@@ -172,7 +177,7 @@ int from_daily(const NightOptions& options, double latitude_deg, NightWeather& w
     lead = day_number(coldest->year, coldest->month, coldest->day) - day_number(first.year, first.month, first.day);
   }
   const int status = from_series(options, series, lead, latitude_deg < 0, weather);
-  if (status == kDone) weather.said.push_back({"daily", {{"unit", record.unit_said}}});
+  if (status == kDone) weather.said.push_back({"daily", {}, record.unit_said});
   return status;
 }
 
@@ -200,7 +205,7 @@ int from_hourly(const NightOptions& options, double latitude_deg, NightWeather& 
   for (std::size_t i = 0; i < series.air_c.size(); ++i)
     series.day.push_back((start + static_cast<int>(i)) / kHoursInDay);
   const int status = from_series(options, series, static_cast<double>(series.air_c.size()) / kHoursInDay, latitude_deg < 0, weather);
-  if (status == kDone) weather.said.push_back({"hourly", {{"unit", record.unit_said}}});
+  if (status == kDone) weather.said.push_back({"hourly", {}, record.unit_said});
   return status;
 }
 
@@ -223,6 +228,10 @@ int read_weather(const NightOptions& options, const Loaded& loaded, const Place&
   if (ways != 1) {
     complain(ways == 0 ? "say how cold it gets: --low 25F --hours 4, or --daily FILE, or --hourly FILE"
                        : "--low, --daily and --hourly say the same thing; give one of them");
+    return kMisuse;
+  }
+  if (!options.before.empty() && options.hardening >= 0) {
+    complain("--before and --hardening say the same thing; give one of them");
     return kMisuse;
   }
   if (!options.before.empty()) {

@@ -37,20 +37,26 @@ std::string find_catalog(const Session& session) {
   return fs::exists(installed / "model.yaml", error) ? installed.string() : "";
 }
 
-void load_records(const FileReader& files, LoadedOffice& office, std::vector<Diagnostic>& faults) {
+std::optional<Record> read_office_record(const FileReader& files, const LoadedOffice& office, std::size_t place,
+                                         std::vector<Diagnostic>& faults) {
   constexpr std::size_t kRecordLimit = 64u << 20u;
-  for (std::size_t i = 0; i < office.office.places.size() && i < office.record_paths.size(); ++i) {
-    const std::string& path = office.record_paths[i];
-    std::string why;
-    const std::optional<std::string> text = files.read(path, kRecordLimit, why);
-    if (!text) {
-      faults.push_back({path, 0, 0, "the record of place \"" + office.office.places[i].id + "\" cannot be read: " + why, "", false});
-      continue;
-    }
-    Record record = read_record(*text, path);
-    std::move(record.faults.begin(), record.faults.end(), std::back_inserter(faults));
-    office.office.places[i].winters = pack_winters(record, office.latitudes[i], office.office.invented);
+  if (place >= office.record_paths.size()) return std::nullopt;
+  const std::string& path = office.record_paths[place];
+  std::string why;
+  const std::optional<std::string> text = files.read(path, kRecordLimit, why);
+  if (!text) {
+    faults.push_back({path, 0, 0, "the record of place \"" + office.office.places[place].id + "\" cannot be read: " + why, "", false});
+    return std::nullopt;
   }
+  Record record = read_record(*text, path);
+  std::move(record.faults.begin(), record.faults.end(), std::back_inserter(faults));
+  return record;
+}
+
+void load_records(const FileReader& files, LoadedOffice& office, std::vector<Diagnostic>& faults) {
+  for (std::size_t i = 0; i < office.office.places.size(); ++i)
+    if (const std::optional<Record> record = read_office_record(files, office, i, faults))
+      office.office.places[i].winters = pack_winters(*record, office.latitudes[i], office.office.invented);
 }
 
 const Language& Loaded::language(const std::string& code) const {
@@ -60,7 +66,7 @@ const Language& Loaded::language(const std::string& code) const {
   return languages.front();
 }
 
-int load(const Session& session, Loaded& loaded) {
+int load(const Session& session, Loaded& loaded, Records records) {
   loaded.root = find_catalog(session);
   if (loaded.root.empty()) {
     complain("no catalogue found: run this inside the project, or name its folder with --catalog");
@@ -73,7 +79,7 @@ int load(const Session& session, Loaded& loaded) {
   LoadedOffice office = load_office(disk, office_path, catalog.catalog, session.today);
   std::vector<Diagnostic> faults = std::move(catalog.faults);
   std::move(office.faults.begin(), office.faults.end(), std::back_inserter(faults));
-  load_records(disk, office, faults);
+  if (records == Records::read) load_records(disk, office, faults);
   sort_diagnostics(faults);
   std::size_t failing = 0;
   for (Diagnostic& fault : faults) {

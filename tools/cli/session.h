@@ -6,6 +6,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,6 +15,10 @@
 #include "loader/loader.h"
 #include "tenwinters/catalog.h"
 #include "tenwinters/office.h"
+
+namespace tenwinters {
+struct Record;
+}
 
 namespace tenwinters::cli {
 
@@ -41,12 +46,18 @@ struct Loaded {
   [[nodiscard]] const Language& language(const std::string& code) const;
 };
 
-// Reads catalogue, office and records. Prints faults to standard error; 0 or the exit status.
-[[nodiscard]] int load(const Session& session, Loaded& loaded);
+// Reads catalogue, office and, unless they are not wanted, the records of its places. Prints faults to standard
+// error; 0 or the exit status.
+enum class Records { read, unread };
+[[nodiscard]] int load(const Session& session, Loaded& loaded, Records records = Records::read);
 
 // The catalogue's folder: the option, else `catalog` in this folder or above it, else beside the
 // program or above it, else the installed one. "" if none.
 [[nodiscard]] std::string find_catalog(const Session& session);
+
+// The weather record of one of the office's places. Faults go to `faults`; nothing if it cannot be read.
+[[nodiscard]] std::optional<Record> read_office_record(const FileReader& files, const LoadedOffice& office, std::size_t place,
+                                                       std::vector<Diagnostic>& faults);
 
 // Fills the winters of an office's places from their records. Faults go to `faults`.
 void load_records(const FileReader& files, LoadedOffice& office, std::vector<Diagnostic>& faults);

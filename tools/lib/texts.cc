@@ -116,6 +116,20 @@ bool Language::has(std::string_view key) const {
   return words.find(key) != words.end();
 }
 
+std::string say_phrase(const Language& language, const Phrase& phrase) {
+  Fills fills;
+  std::string counted;
+  for (const auto& [name, value] : phrase.fills) {
+    fills.emplace_back(name, value.starts_with('@') ? language.say(value.substr(1)) : value);
+    if (name == "n") counted = value;
+  }
+  return fill(language.say(form(language, phrase.key, counted)), fills);
+}
+
+std::string say_number(const Language& language, double value, int digits) {
+  return number(language, value, digits);
+}
+
 std::string say_arg(const Language& language, const Catalog& catalog, const Office& office, const Arg& arg,
                     Units units) {
   const bool us = units == Units::us;

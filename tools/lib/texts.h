@@ -4,6 +4,7 @@
 #include <map>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "tenwinters/advise.h"
@@ -21,6 +22,17 @@ struct Language {
   [[nodiscard]] std::string say(std::string_view key) const;
   [[nodiscard]] bool has(std::string_view key) const;
 };
+
+// A text by its key, and what stands for its {marks}; a value that begins with @ is itself the key of a text.
+// For parts that have something to say and no language at hand.
+struct Phrase {
+  std::string key;
+  std::vector<std::pair<std::string, std::string>> fills;
+};
+[[nodiscard]] std::string say_phrase(const Language& language, const Phrase& phrase);
+
+// With `digits` 0 or 1 behind the language's decimal mark.
+[[nodiscard]] std::string say_number(const Language& language, double value, int digits);
 
 // Words with their numbers in, in the reader's units: "{n} nights" with {n} from the arguments.
 // A text may be split by number: keys <id>.one and <id>.other, chosen by the argument "n".

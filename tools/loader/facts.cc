@@ -8,7 +8,7 @@ namespace {
 bool is_unit(YamlFile& file, const Node* node, std::string_view unit) {
   if (node == nullptr) return true;
   if (node->kind == Node::Kind::scalar && node->text == unit) return true;
-  const std::string text = node->kind == Node::Kind::scalar ? node->text : read_text(file, node);
+  const std::string text = node->kind == Node::Kind::scalar && !node->text.empty() ? node->text : read_text(file, node);
   if (!text.empty())
     file.fault(*node,
                "found " + quoted(text) + ", expected " + quoted(unit) + "; convert the figure, do not rename its unit");

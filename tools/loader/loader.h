@@ -9,6 +9,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "lib/diagnostic.h"
@@ -46,5 +47,17 @@ struct LoadedAnswers {
 };
 [[nodiscard]] LoadedAnswers load_answers(const FileReader& files, const std::string& path, const Catalog& catalog,
                                          const Office& office);
+
+// A list of trees as their owner wrote it: a YAML list of maps such as {tree: owari, age: 3, protection: [cover]},
+// or that list under the one key `trees`. What the words mean is for the reader of the rows to say.
+struct TreeRow {
+  int line = 0;
+  std::vector<std::pair<std::string, std::string>> cells;  // key and text; the items of a list with blanks between
+};
+struct LoadedTrees {
+  std::vector<TreeRow> rows;
+  std::vector<Diagnostic> faults;
+};
+[[nodiscard]] LoadedTrees load_trees(const FileReader& files, const std::string& path);
 
 }  // namespace tenwinters

@@ -33,9 +33,7 @@ SourceText::SourceText(std::string name, std::string raw) : name_(std::move(name
   if (!text_.empty() && text_.back() != '\n') text_ += '\n';
 
   line_starts_.push_back(0);
-  for (std::size_t i = 0; i < text_.size(); ++i) {
-    if (text_[i] == '\n') line_starts_.push_back(i + 1);
-  }
+  for (std::size_t end = text_.find('\n'); end != std::string::npos; end = text_.find('\n', end + 1)) line_starts_.push_back(end + 1);
   if (marked) fault(0, "the file begins with a byte-order mark; save it as UTF-8 without one");
   if (first_crlf != std::string::npos) {
     fault(first_crlf, "the lines end in CR LF; save the file with LF line ends (told once a file)");
@@ -52,7 +50,7 @@ void SourceText::check_characters() {
   }
   bool told = false;
   for (std::size_t at = 0; at < text_.size();) {
-    if (const auto byte = static_cast<unsigned char>(text_[at]); byte >= 0x20 && byte < 0x7F) {
+    if (text_[at] == '\n' || (text_[at] >= 0x20 && text_[at] < 0x7F)) {
       ++at;
       continue;
     }

@@ -29,9 +29,9 @@ bool find_path(const Node& from, const Node& target, std::string& path) {
   return false;
 }
 
-bool all_digits(std::string_view text) {
-  return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
-}
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+bool all_digits(std::string_view text) { return !text.empty() && std::all_of(text.begin(), text.end(), is_digit); }
 
 std::string_view without_sign(std::string_view text) {
   if (!text.empty() && (text.front() == '-' || text.front() == '+')) text.remove_prefix(1);
@@ -157,7 +157,7 @@ std::string number_text(double value) {
 
 bool is_id(std::string_view text) {
   if (text.empty() || text.size() > 60 || text.front() < 'a' || text.front() > 'z') return false;
-  return text.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789_") == std::string_view::npos;
+  return std::all_of(text.begin(), text.end(), [](char c) { return (c >= 'a' && c <= 'z') || is_digit(c) || c == '_'; });
 }
 
 bool is_date(std::string_view text) {
@@ -203,7 +203,11 @@ std::string YamlFile::path_to(const Node& node) const {
   return path + ": ";
 }
 
-MapReader::MapReader(YamlFile& file, const Node* node) : file_(file), node_(as_map(file, node)) {}
+MapReader::MapReader(YamlFile& file, const Node* node) : file_(file), node_(as_map(file, node)) {
+  constexpr std::size_t kUsual = 8;  // keys of a figure
+  known_.reserve(kUsual);
+  if (node_ != nullptr) taken_.reserve(node_->children.size());
+}
 
 const Node* MapReader::find(std::string_view key, bool required) {
   known_.push_back(key);

@@ -22,6 +22,7 @@ class YamlFile {
   [[nodiscard]] const std::string& name() const { return source_.name(); }
   [[nodiscard]] const Node& root() const { return root_; }
   [[nodiscard]] const std::vector<Diagnostic>& faults() const { return source_.faults(); }
+  [[nodiscard]] int line_of(const Node& node) const { return source_.line_of(node.offset); }
 
   // At the value, at its key, or about the file. The path of keys ("traits.thorns.is: ") is put before.
   void fault(const Node& node, const std::string& message) { tell(node, node.offset, message, false); }

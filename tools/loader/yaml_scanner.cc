@@ -8,11 +8,7 @@
 namespace tenwinters {
 namespace {
 
-constexpr std::string_view kFlowMarks = ",[]{}";
-
-bool is_flow_mark(char c) {
-  return kFlowMarks.find(c) != std::string_view::npos;
-}
+bool is_flow_mark(char c) { return c == ',' || c == '[' || c == ']' || c == '{' || c == '}'; }
 
 // How one or more line ends inside a scalar are read.
 void append_fold(std::string& out, std::size_t line_ends) {
@@ -185,8 +181,10 @@ bool YamlScanner::read_quoted(std::string& out, int indent) {
       }
       keep = out.size();
     } else {
-      out += c;
-      ++at_;
+      const std::size_t start = at_;
+      while (at_ < text_.size() && text_[at_] != quote && text_[at_] != '\n' && text_[at_] != '\\') ++at_;
+      at_ += at_ == start ? 1 : 0;  // a backslash between single quotes
+      out += text_.substr(start, at_ - start);
     }
   }
 }

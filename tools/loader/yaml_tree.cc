@@ -9,17 +9,26 @@
 namespace tenwinters {
 namespace {
 
-// Remembers the keys of one map.
+// Remembers the keys of one map beyond its first few: comparing those one by one is quicker, but a map of a
+// hundred thousand keys must not take a hundred thousand times as long.
 class KeySet {
  public:
   // The offset at which the key stood before, or npos.
-  std::size_t add(const std::string& key, std::size_t offset) {
-    const auto [place, fresh] = seen_.try_emplace(key, offset);
-    return fresh ? std::string::npos : place->second;
+  std::size_t find(const std::vector<Node>& children, const Node& child) {
+    constexpr std::size_t kFew = 24;
+    if (children.size() <= kFew) {
+      for (const Node& other : children)
+        if (other.key == child.key) return other.key_offset;
+      return std::string::npos;
+    }
+    for (; known_ < children.size(); ++known_) seen_.try_emplace(children[known_].key, children[known_].key_offset);
+    const auto place = seen_.find(child.key);
+    return place == seen_.end() ? std::string::npos : place->second;
   }
 
  private:
   std::unordered_map<std::string, std::size_t> seen_;
+  std::size_t known_ = 0;  // children of which seen_ knows
 };
 
 class YamlReader {
@@ -203,7 +212,7 @@ class YamlReader {
   // Adds a child to a map, unless its key is there already.
   void keep(Node& map, KeySet& keys, Node&& child) {
     if (child.key.empty()) return;
-    const std::size_t before = keys.add(child.key, child.key_offset);
+    const std::size_t before = keys.find(map.children, child);
     if (before == std::string::npos) {
       map.children.push_back(std::move(child));
     } else {
@@ -226,6 +235,8 @@ class YamlReader {
     const bool map = scan_.peek() == '{';
     const char close = map ? '}' : ']';
     out.kind = map ? Node::Kind::map : Node::Kind::list;
+    constexpr std::size_t kUsual = 8;  // keys of a figure
+    if (map) out.children.reserve(kUsual);
     KeySet keys;
     scan_.step();
     for (;;) {

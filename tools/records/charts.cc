@@ -63,7 +63,7 @@ class Chart {
   void grid_y(double step, const std::string& unit) {
     for (double v = std::ceil(y0_ / step) * step; v <= y1_ + 1e-9; v += step) {
       line(kLeft, y(v), kWidth - kRight, y(v), "grid");
-      text(kLeft - 8, y(v) + 4, "end", fmt::format("{:.0f}{}", v + 0.0, unit));
+      text(kLeft - 8, y(v) + 4, "end", fmt::format("{}{:.0f}{}", v < 0 ? "\u2212" : "", std::abs(v), unit));
     }
   }
   void tick_x(double at, std::string_view words) {
@@ -97,15 +97,19 @@ void year_axis(Chart& chart, int first, int last) {
     chart.tick_x(year, std::to_string(year));
 }
 
-std::string winters_chart(const ClimateSummary& s, const std::string& station, Units units) {
+std::string winters_chart(const ClimateSummary& s, const std::string& station, const ClimateVoice& voice) {
+  const Units units = voice.units;
   const std::vector<WinterLow>& all = s.winters.complete;
   const ColdestWinter& worst = s.coldest.front();
-  Chart chart(
-      "winters", "Lowest reading of each winter, " + station,
-      fmt::format("One dot a winter, {} to {}. The mean of {} to {} is {}; the coldest, {}, was in the winter of {}.",
-                  all.front().year, all.back().year, s.normal.first_winter, s.normal.last_winter,
-                  say_temperature(s.normal.mean_c, units), say_temperature(worst.winter.lowest_c, units),
-                  worst.winter.year));
+  const std::string mean_said = voice.temperature(s.normal.mean_c);
+  Chart chart("winters", voice.say("chart.winters.title", {{"station", station}}),
+              voice.say("chart.winters.text", {{"first", std::to_string(all.front().year)},
+                                               {"last", std::to_string(all.back().year)},
+                                               {"from", std::to_string(s.normal.first_winter)},
+                                               {"to", std::to_string(s.normal.last_winter)},
+                                               {"mean", mean_said},
+                                               {"low", voice.temperature(worst.winter.lowest_c)},
+                                               {"year", std::to_string(worst.winter.year)}}));
   double low = 1e9, high = -1e9;
   for (const WinterLow& w : all) {
     low = std::min(low, shown_degrees(w.lowest_c, units));
@@ -121,13 +125,13 @@ std::string winters_chart(const ClimateSummary& s, const std::string& station, U
     if (year > all.front().year && year < all.back().year)
       chart.text(chart.x(year), kHeight - kBottom - 4, "middle", "×");
   chart.text(kWidth - kRight, kTop - 6, "end",
-             fmt::format("{}dashed: mean {}, zone {}", s.winters.left_out.empty() ? "" : "×: winter left out; ",
-                         say_temperature(s.normal.mean_c, units), zone_name(s.zone)));
+             (s.winters.left_out.empty() ? "" : voice.say("chart.winters.left_out") + " ") +
+                 voice.say("chart.winters.key", {{"mean", mean_said}, {"zone", zone_name(s.zone)}}));
   return chart.svg();
 }
 
-std::string freezes_chart(const ClimateSummary& s, const std::string& station, Units units) {
-  const std::string cold = units == Units::us ? "32 °F" : "0 °C";
+std::string freezes_chart(const ClimateSummary& s, const std::string& station, const ClimateVoice& voice) {
+  const std::string cold = voice.temperature(0);
   std::vector<const WinterLow*> froze;
   int low = 400, high = 0;
   for (const WinterLow& w : s.winters.complete) {
@@ -137,36 +141,40 @@ std::string freezes_chart(const ClimateSummary& s, const std::string& station, U
     high = std::max(high, w.last_freeze[0]);
   }
   if (froze.empty()) return "";
-  Chart chart(
-      "freezes", fmt::format("First and last {} of each winter, {}", cold, station),
-      fmt::format(
-          "One line a winter from its first to its last reading at or below {}, {} to {}; {} of {} winters had one.",
-          cold, winter_date(low, s.southern), winter_date(high, s.southern), froze.size(), s.winters.complete.size()));
+  Chart chart("freezes", voice.say("chart.freezes.title", {{"cold", cold}, {"station", station}}),
+              voice.say("chart.freezes.text", {{"cold", cold},
+                                               {"first", voice.winter_date(low, s.southern)},
+                                               {"last", voice.winter_date(high, s.southern)},
+                                               {"froze", std::to_string(froze.size())},
+                                               {"winters", std::to_string(s.winters.complete.size())}}));
   chart.range_y(high + 5, low - 5);  // winter runs downwards, as a calendar does
   year_axis(chart, s.winters.complete.front().year, s.winters.complete.back().year);
-  for (int day = 0; day < 366; ++day) {
-    const std::string date = winter_date(day, s.southern);
-    if (date.substr(0, 2) != "1 " || day < low - 5 || day > high + 5) continue;
+  const int start = winter_start(s.southern ? 2001 : 2002, s.southern);
+  for (int day = std::max(0, low - 5); day <= high + 5; ++day) {
+    const CivilDate date = civil_date(start + day);
+    if (date.day != 1) continue;
     chart.line(kLeft, chart.y(day), kWidth - kRight, chart.y(day), "grid");
-    chart.text(kLeft - 8, chart.y(day) + 4, "end", "1 " + date.substr(2, 3));
+    chart.text(kLeft - 8, chart.y(day) + 4, "end",
+               "1 " + voice.language.say("language.months_short." + std::to_string(date.month)));
   }
   for (const WinterLow* w : froze) {
     chart.line(chart.x(w->year), chart.y(w->first_freeze[0]), chart.x(w->year), chart.y(w->last_freeze[0]), "span");
     chart.dot(chart.x(w->year), chart.y(w->first_freeze[0]), "open");
     chart.dot(chart.x(w->year), chart.y(w->last_freeze[0]), "cold");
   }
-  chart.text(kWidth - kRight, kTop - 6, "end", "open: first; filled: last");
+  chart.text(kWidth - kRight, kTop - 6, "end", voice.say("chart.freezes.key"));
   return chart.svg();
 }
 
-std::string levels_chart(const ClimateSummary& s, const std::string& station, Units units) {
+std::string levels_chart(const ClimateSummary& s, const std::string& station, const ClimateVoice& voice) {
+  const Units units = voice.units;
   if (!s.gev) return "";
   std::string words;
   for (const ReturnLevel& level : s.return_levels)
-    words += fmt::format("{}once in {:.0f}: {}", words.empty() ? "" : "; ", level.years,
-                         say_temperature(level.level_c, units));
-  Chart chart("levels", "How cold, how seldom, " + station,
-              "Lows to expect, " + words + ". Dots are the recorded winters.");
+    words += (words.empty() ? "" : "; ") +
+             voice.say("chart.levels.one", {{"winters", voice.whole(level.years)}, {"level", voice.temperature(level.level_c)}});
+  Chart chart("levels", voice.say("chart.levels.title", {{"station", station}}),
+              voice.say("chart.levels.text", {{"levels", words}}));
   std::vector<double> lows;
   for (const WinterLow& w : s.winters.complete) lows.push_back(w.lowest_c);
   std::sort(lows.begin(), lows.end());
@@ -185,7 +193,7 @@ std::string levels_chart(const ClimateSummary& s, const std::string& station, Un
                         chart.y(shown_degrees(level.limits_c.high, units)));
     trace +=
         fmt::format("{:.1f},{:.1f} ", chart.x(std::log(level.years)), chart.y(shown_degrees(level.level_c, units)));
-    chart.tick_x(std::log(level.years), level.years == 2 ? "1 in 2 winters" : fmt::format("1 in {:.0f}", level.years));
+    chart.tick_x(std::log(level.years), voice.say(level.years == 2 ? "chart.levels.tick_first" : "chart.levels.tick", {{"winters", voice.whole(level.years)}}));
   }
   for (auto level = s.return_levels.rbegin(); level != s.return_levels.rend(); ++level)
     band += fmt::format("{:.1f},{:.1f} ", chart.x(std::log(level->years)),
@@ -199,29 +207,28 @@ std::string levels_chart(const ClimateSummary& s, const std::string& station, Un
     const double years = (static_cast<double>(lows.size()) + 0.2) / (static_cast<double>(i) + 0.6);
     if (years >= 2) chart.dot(chart.x(std::log(years)), chart.y(shown_degrees(lows[i], units)), "open");
   }
-  chart.text(kWidth - kRight, kTop - 6, "end", "band: nine times in ten");
+  chart.text(kWidth - kRight, kTop - 6, "end", voice.say("chart.levels.key"));
   return chart.svg();
 }
 
-std::string heat_chart(const ClimateSummary& s, const std::string& station, Units units) {
+std::string heat_chart(const ClimateSummary& s, const std::string& station, const ClimateVoice& voice) {
+  const Units units = voice.units;
   if (std::isnan(s.heat.year)) return "";
   const double scale = units == Units::us ? 9.0 / 5 : 1;
   const double most = *std::max_element(s.heat.month.begin(), s.heat.month.end()) * scale;
-  Chart chart("heat", "Heat for growth and ripening, " + station,
-              fmt::format("Degree-days above {} in each month, {:.0f} in the year; the most, {:.0f}, in one month.",
-                          units == Units::us ? "55 °F" : "12.8 °C", s.heat.year * scale, most));
+  Chart chart("heat", voice.say("chart.heat.title", {{"station", station}}),
+              voice.say(units == Units::us ? "chart.heat.text_us" : "chart.heat.text_metric",
+                        {{"sum", voice.whole(s.heat.year * scale)}, {"most", voice.whole(most)}}));
   const double step = most > 400 ? 100 : most > 150 ? 50 : 20;
   chart.range_y(0, std::max(step, std::ceil(most / step) * step));
   chart.range_x(0.4, 12.6);
   chart.grid_y(step, "");
-  constexpr std::string_view names[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                        "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
   for (std::size_t m = 0; m < 12; ++m) {
     const double value = s.heat.month[m] * scale, at = static_cast<double>(m + 1);
     chart.raw(fmt::format("<rect class=\"heat\" x=\"{:.1f}\" y=\"{:.1f}\" width=\"34\" height=\"{:.1f}\"/>\n",
                           chart.x(at) - 17, chart.y(value), chart.y(0) - chart.y(value)));
-    chart.text(chart.x(at), chart.y(value) - 6, "middle", fmt::format("{:.0f}", value));
-    chart.tick_x(at, names[m]);
+    chart.text(chart.x(at), chart.y(value) - 6, "middle", voice.whole(value));
+    chart.tick_x(at, voice.language.say("language.months_short." + std::to_string(m + 1)));
   }
   return chart.svg();
 }
@@ -229,7 +236,7 @@ std::string heat_chart(const ClimateSummary& s, const std::string& station, Unit
 }  // namespace
 
 std::vector<OutputFile> climate_charts(const ClimateSummary& summary, const std::string& station,
-                                       const std::string& remark, Units units) {
+                                       const std::string& remark, const ClimateVoice& voice) {
   std::vector<OutputFile> files;
   const auto add = [&](std::string path, std::string svg) {
     if (svg.empty()) return;
@@ -239,11 +246,11 @@ std::vector<OutputFile> climate_charts(const ClimateSummary& summary, const std:
     files.push_back({std::move(path), std::move(svg)});
   };
   if (!summary.winters.complete.empty()) {
-    add("winters.svg", winters_chart(summary, station, units));
-    add("freezes.svg", freezes_chart(summary, station, units));
-    add("return_levels.svg", levels_chart(summary, station, units));
+    add("winters.svg", winters_chart(summary, station, voice));
+    add("freezes.svg", freezes_chart(summary, station, voice));
+    add("return_levels.svg", levels_chart(summary, station, voice));
   }
-  add("heat.svg", heat_chart(summary, station, units));
+  add("heat.svg", heat_chart(summary, station, voice));
   return files;
 }
 

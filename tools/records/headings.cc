@@ -29,13 +29,20 @@ struct Fields {
   std::string_view rest;  // from the time on
 };
 
+// Like text.find_first_of(marks, from), which asks the C library about every single letter.
+template <class... Marks>
+std::size_t find_mark(std::string_view text, std::size_t from, Marks... marks) {
+  while (from < text.size() && !((text[from] == marks) || ...)) ++from;
+  return from;
+}
+
 Fields cut(std::string_view text) {
   Fields fields;
   std::size_t at = 0;
   while (fields.count < 3 && at < text.size()) {
-    const std::size_t end = std::min(text.find_first_of("-/. ", at), text.size());
+    const std::size_t end = find_mark(text, at, '-', '/', '.', ' ');
     std::size_t stop = end;
-    if (fields.count == 2) stop = std::min(end, std::min(text.find_first_of("T:", at), text.size()));
+    if (fields.count == 2) stop = std::min(end, find_mark(text, at, 'T', ':'));
     fields.part[fields.count++] = text.substr(at, stop - at);
     at = stop;
     if (fields.count == 3) break;
@@ -100,6 +107,11 @@ std::optional<DateText> read_date(std::string_view text, DateOrder order) {
     const auto number = [&](std::size_t at, std::size_t n) { return to_whole(text.substr(at, n)).value_or(0); };
     return DateText{number(0, 4), number(4, 2), number(6, 2), hour_of(text.substr(8))};
   }
+  // By far the most common form, and a record has ten thousand of them.
+  if (text.size() == 10 && text[4] == '-' && text[7] == '-') {
+    const auto year = to_whole(text.substr(0, 4)), month = to_whole(text.substr(5, 2)), day = to_whole(text.substr(8, 2));
+    if (year && month && day && digit(text[0]) && digit(text[5]) && digit(text[8])) return DateText{*year, *month, *day, std::nullopt};
+  }
   const Fields fields = cut(text);
   if (fields.count < 3) return std::nullopt;
   std::array<int, 3> n{};
@@ -143,7 +155,14 @@ std::string quoted(std::string_view text) {
   return '"' + std::string(text) + '"';
 }
 
+Phrase date_order_note(DateOrder order, bool guessed) {
+  return {std::string("climate.note.") + (order == DateOrder::month_first ? "month_first" : "day_first") +
+              (guessed ? "_guessed" : ""),
+          {}};
+}
+
 std::string no_such_date(int year, int month, int day) {
+  if (month == 0) return "there is no day " + std::to_string(day) + " in the year " + std::to_string(year);
   return "there is no day " + std::to_string(day) + " of month " + std::to_string(month) + " in " +
          std::to_string(year);
 }

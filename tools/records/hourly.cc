@@ -12,10 +12,25 @@ namespace {
 
 constexpr std::string_view kEpwMark = "LOCATION,";
 
+// "Extremes", three wind speeds, a wet bulb, then mean and standard deviation of the yearly lows and highs (low,
+// high, low, high), then low and high of 5, 10, 20 and 50 years. nullopt where the header does not say.
+std::optional<YearlyLows> yearly_lows(const std::vector<Cell>& cells) {
+  const auto mark = std::find_if(cells.begin(), cells.end(), [](const Cell& cell) { return cell.text == "Extremes"; });
+  if (cells.end() - mark < 17) return std::nullopt;
+  const auto number = [&](std::size_t place) {
+    return to_number((mark + static_cast<std::ptrdiff_t>(place))->text).value_or(std::nan(""));
+  };
+  YearlyLows lows{number(5), number(7), {}};
+  double sum = lows.mean_c + lows.deviation_c;
+  for (std::size_t i = 0; i < lows.level_c.size(); ++i) sum += lows.level_c[i] = number(9 + 2 * i);
+  return std::isnan(sum) ? std::nullopt : std::optional(lows);
+}
+
 // EPW: a LOCATION line, seven more header lines, then year, month, day, hour 1-24, minute, flags, dry bulb C.
 void read_epw(std::string_view text, HourlyRecord& record, Reports& reports) {
-  record.format = "EPW, hourly";
-  record.unit_said = "degrees Celsius, as the format says";
+  record.format = {"climate.format.epw", {}};
+  record.unit_said = {"climate.unit_said.stated",
+                      {{"unit", unit_name_key(RecordUnit::celsius)}, {"by", "@" + std::string(kByFormat)}}};
   Lines lines(text);
   std::string_view line;
   std::vector<Cell> cells;
@@ -30,6 +45,7 @@ void read_epw(std::string_view text, HourlyRecord& record, Reports& reports) {
         record.utc_offset_h = to_number(cells[8].text);
       }
     }
+    if (number == 2) record.yearly_lows = yearly_lows(cells);
     if (number <= 8 || trim(line).empty()) continue;
     if (cells.size() < 7) {
       reports.fault(number, static_cast<int>(line.size()) + 1,
@@ -58,7 +74,7 @@ void read_epw(std::string_view text, HourlyRecord& record, Reports& reports) {
 }
 
 void read_hours(std::string_view text, const Header& header, HourlyRecord& record, RecordUnit asked, Reports& reports) {
-  record.format = "hourly table with a header";
+  record.format = {"climate.format.hourly", {}};
   const Columns& c = header.columns;
   Lines lines(text);
   std::string_view line;
@@ -73,10 +89,7 @@ void read_hours(std::string_view text, const Header& header, HourlyRecord& recor
   }
   bool guessed = false, year_last = false;
   const DateOrder order = date_order(dates, guessed, year_last);
-  if (year_last)
-    record.notes.push_back(std::string("dates read as ") +
-                           (order == DateOrder::month_first ? "month/day/year" : "day/month/year") +
-                           (guessed ? " (nothing in the file settles it)" : ""));
+  if (year_last) record.notes.push_back(date_order_note(order, guessed));
   std::vector<double> raw;
   std::array<int, 12> months{};
   lines = Lines(text);
@@ -140,7 +153,7 @@ void read_hours(std::string_view text, const Header& header, HourlyRecord& recor
   }
   if (raw.empty()) return;
   const bool whole_year = std::all_of(months.begin(), months.end(), [](int n) { return n >= 24 * 20; });
-  const UnitFound unit = find_unit(raw, raw, whole_year, c.unit, "the header", asked);
+  const UnitFound unit = find_unit(raw, raw, whole_year, c.unit, kByHeader, asked);
   record.unit_said = unit.said;
   if (!unit.fault.empty()) reports.fault(0, 0, unit.fault);
   for (Hour& hour : record.hours) hour.air_c = to_celsius(hour.air_c, unit.unit);

@@ -64,16 +64,20 @@ void choose_station(Table& table, Record& record) {
   record.station = table.stations[static_cast<std::size_t>(best)];
   if (table.stations.size() == 1) return;
   std::erase_if(table.readings, [best](const Reading& r) { return r.station != static_cast<int>(best); });
-  record.notes.push_back("the file holds " + std::to_string(table.stations.size()) + " stations; used " +
-                         quoted(record.station) + ", which has the most readings");
+  record.notes.push_back({"climate.note.stations",
+                          {{"count", std::to_string(table.stations.size())}, {"name", quoted(record.station)}}});
 }
 
 UnitFound unit_of(const Table& table, RecordUnit asked) {
   std::vector<double> highs, lows;
   std::array<int, 12> months{};
+  const Reading* before = nullptr;
+  std::size_t month = 0;
   for (const Reading& r : table.readings) {
     (r.is_max ? highs : lows).push_back(r.raw);
-    ++months[static_cast<std::size_t>(civil_date(r.day).month - 1)];
+    if (before == nullptr || before->day != r.day) month = static_cast<std::size_t>(civil_date(r.day).month - 1);
+    before = &r;
+    ++months[month];
   }
   const bool whole_year = std::all_of(months.begin(), months.end(), [](int n) { return n >= 20; });
   return find_unit(std::move(highs), std::move(lows), whole_year, table.stated, table.stated_by, asked);
@@ -94,8 +98,9 @@ void drop_impossible(Table& table, RecordUnit unit, Record& record, Reports& rep
 }
 
 void gather_days(Table& table, RecordUnit unit, Record& record, Reports& reports) {
-  std::stable_sort(table.readings.begin(), table.readings.end(),
-                   [](const Reading& a, const Reading& b) { return a.day < b.day; });
+  const auto earlier = [](const Reading& a, const Reading& b) { return a.day < b.day; };
+  if (!std::is_sorted(table.readings.begin(), table.readings.end(), earlier))
+    std::stable_sort(table.readings.begin(), table.readings.end(), earlier);
   for (std::size_t i = 0; i < table.readings.size();) {
     const int number = table.readings[i].day;
     const CivilDate date = civil_date(number);
@@ -186,6 +191,7 @@ Record days_of(HourlyRecord hourly) {
   record.format = std::move(hourly.format);
   record.notes = std::move(hourly.notes);
   record.latitude_deg = hourly.latitude_deg;
+  record.yearly_lows = hourly.yearly_lows;
   struct Extremes {
     double min = 1e9, max = -1e9;
     int line = 0;
@@ -210,8 +216,12 @@ Record days_of(HourlyRecord hourly) {
     const CivilDate date = civil_date(number);
     record.days.push_back({date.year, date.month, date.day, day.min, day.max, day.line});
   }
-  record.notes.push_back("hourly file: the lowest and highest hour of each day stand for its minimum and maximum");
-  if (short_days > 0) record.notes.push_back(std::to_string(short_days) + " days with fewer than 20 hours left out");
+  record.notes.push_back({"climate.note.hours", {}});
+  const bool joined = std::adjacent_find(hourly.hours.begin(), hourly.hours.end(), [](const Hour& a, const Hour& b) {
+                        return b.year < a.year;
+                      }) != hourly.hours.end();
+  if (joined) record.notes.push_back({"climate.note.joined", {}});
+  if (short_days > 0) record.notes.push_back({"climate.note.short_days", {{"n", std::to_string(short_days)}}});
   return record;
 }
 

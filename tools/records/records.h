@@ -1,7 +1,7 @@
 // Station files -> daily records -> packed winters.
 //
 //   Record record = read_record(text, "station.csv");
-//   for (const std::string& note : record.notes) say(note);             // units, columns, what was left out
+//   for (const Phrase& note : record.notes) say(note);                  // units, columns, what was left out
 //   if (!failed(record.faults)) use(pack_winters(record, 29.7, false));
 //
 // Daily files read_record knows by themselves, whatever their name:
@@ -22,6 +22,7 @@
 #include <vector>
 
 #include "lib/diagnostic.h"
+#include "lib/texts.h"
 #include "tenwinters/climate.h"
 #include "tenwinters/winters.h"
 
@@ -38,17 +39,26 @@ struct RecordDropped {
   int duplicates = 0;     // days present more than once; the first is kept
 };
 
+// What the header of an EPW file says of its place's coldest hour of each year: mean and standard deviation over
+// a longer record than the file's own months, and the lows to expect once in 5, 10, 20 and 50 years.
+inline constexpr std::array<int, 4> kYearlyLowYears{5, 10, 20, 50};
+struct YearlyLows {
+  double mean_c = 0, deviation_c = 0;
+  std::array<double, 4> level_c{};  // one for each of kYearlyLowYears
+};
+
 struct Record {
   std::string station;
   std::vector<Day> days;                // by date, without repeats
   std::vector<Diagnostic> faults;       // warnings for dropped days; a fault when nothing could be read
-  std::string unit_said;                // "degrees Celsius, from the values", shown aloud
+  Phrase unit_said;                     // "degrees Celsius, from the values", shown aloud
   RecordUnit unit = RecordUnit::infer;  // the unit used
-  std::string format;                   // "GHCN-Daily, fixed columns"
-  std::vector<std::string> notes;       // judgements made on the way, to be said aloud
+  Phrase format;                        // "GHCN-Daily, fixed columns"
+  std::vector<Phrase> notes;            // judgements made on the way, to be said aloud
   std::string remark;                   // the file's own first comment line; shown beside every figure from it
   RecordDropped dropped;
   std::optional<double> latitude_deg;  // where the file says it
+  std::optional<YearlyLows> yearly_lows;  // likewise
 };
 [[nodiscard]] Record read_record(std::string_view text, const std::string& file, RecordUnit unit = RecordUnit::infer);
 
@@ -66,9 +76,10 @@ struct HourlyRecord {
   std::string station;
   std::vector<Hour> hours;  // in the order of the file
   std::vector<Diagnostic> faults;
-  std::string unit_said, format;
-  std::vector<std::string> notes;
+  Phrase unit_said, format;
+  std::vector<Phrase> notes;
   std::optional<double> latitude_deg, longitude_deg, utc_offset_h;
+  std::optional<YearlyLows> yearly_lows;
 };
 [[nodiscard]] bool looks_hourly(std::string_view text);
 [[nodiscard]] HourlyRecord read_hourly(std::string_view text, const std::string& file,

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "records/columns.h"
+#include "records/unit.h"
 
 namespace tenwinters::records {
 namespace {
@@ -39,9 +40,9 @@ bool looks_dly(std::string_view line) {
 }
 
 void read_dly(std::string_view text, Table& table, Reports& reports) {
-  table.format = "GHCN-Daily, fixed columns";
+  table.format = {"climate.format.fixed_columns", {}};
   table.stated = RecordUnit::tenths_celsius;
-  table.stated_by = "the format";
+  table.stated_by = kByFormat;
   Lines lines(text);
   std::string_view line;
   while (lines.next(line)) {
@@ -143,9 +144,7 @@ class HeadedReader {
     bool guessed = false, year_last = false;
     order_ = date_order(dates, guessed, year_last);
     if (year_last)
-      table_.notes.push_back(std::string("dates read as ") +
-                             (order_ == DateOrder::month_first ? "month/day/year" : "day/month/year") +
-                             (guessed ? " (nothing in the file settles it)" : ""));
+      table_.notes.push_back(date_order_note(order_, guessed));
   }
 
   std::optional<int> whole(int column, std::string_view what) {
@@ -309,9 +308,9 @@ bool read_bare(std::string_view text, const std::vector<Cell>& cells, char separ
   }
   c.min = pair->min;
   c.max = pair->max;
-  table.format = "table without a header";
-  table.notes.push_back("no header: column " + std::to_string(c.max + 1) + " taken as the maximum and column " +
-                        std::to_string(c.min + 1) + " as the minimum, from the values");
+  table.format = {"climate.format.bare", {}};
+  table.notes.push_back(
+      {"climate.note.columns", {{"max", std::to_string(c.max + 1)}, {"min", std::to_string(c.min + 1)}}});
   HeadedReader(text, header, table, reports).read();
   return true;
 }
@@ -338,9 +337,9 @@ Table read_table(std::string_view text, Reports& reports) {
   }
   if (Header header = find_header(text); header.line > 0 && (header.columns.wide() || header.columns.by_element())) {
     const bool by_element = header.columns.by_element();
-    table.format = by_element ? "one reading a line" : "table with a header";
+    table.format = {by_element ? "climate.format.by_element" : "climate.format.headed", {}};
     table.stated = by_element ? RecordUnit::tenths_celsius : header.columns.unit;
-    table.stated_by = by_element ? "the format" : "the header";
+    table.stated_by = by_element ? kByFormat : kByHeader;
     HeadedReader(text, std::move(header), table, reports).read();
     return table;
   }
@@ -351,9 +350,9 @@ Table read_table(std::string_view text, Reports& reports) {
     Header header;
     header.columns.station = 0, header.columns.date = 1, header.columns.element = 2, header.columns.value = 3;
     header.columns.flags = 5;
-    table.format = "one reading a line";
+    table.format = {"climate.format.by_element", {}};
     table.stated = RecordUnit::tenths_celsius;
-    table.stated_by = "the format";
+    table.stated_by = kByFormat;
     HeadedReader(text, header, table, reports).read();
     return table;
   }

@@ -20,12 +20,12 @@ struct Reading {
 };
 
 struct Table {
-  std::string format;
+  Phrase format;
   std::vector<std::string> stations;  // "" when the file names none
   std::vector<Reading> readings;
   RecordUnit stated = RecordUnit::infer;  // by the format or the header
-  std::string stated_by;                  // "the header"
-  std::vector<std::string> notes;
+  std::string_view stated_by;             // kByHeader or kByFormat
+  std::vector<Phrase> notes;
   std::optional<double> latitude_deg;
   RecordDropped dropped;
 };
@@ -54,6 +54,8 @@ struct DateText {
 [[nodiscard]] std::optional<DateText> read_date(std::string_view text, DateOrder order);
 // Looks at all of them: a first number above 12 settles it. `guessed` when nothing did.
 [[nodiscard]] DateOrder date_order(const std::vector<std::string_view>& dates, bool& guessed, bool& year_last);
+
+[[nodiscard]] Phrase date_order_note(DateOrder order, bool guessed);
 
 [[nodiscard]] std::string quoted(std::string_view text);  // "text", cut when long
 [[nodiscard]] std::string no_such_date(int year, int month, int day);

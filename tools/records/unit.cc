@@ -16,10 +16,10 @@ std::string whole(double value) {
 // The value at a rank from either end that one slip of the pen, or one in fifty, cannot move.
 double quantile(std::vector<double>& values, double share) {
   if (values.empty()) return 0;
-  std::sort(values.begin(), values.end());
   const std::size_t last = values.size() - 1;
   auto at = static_cast<std::size_t>(std::lround(share * static_cast<double>(last)));
   if (last >= 4) at = std::clamp<std::size_t>(at, 1, last - 1);
+  std::nth_element(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(at), values.end());
   return values[at];
 }
 
@@ -38,6 +38,11 @@ std::string unit_name(RecordUnit unit) {
   return "degrees Celsius";
 }
 
+std::string unit_name_key(RecordUnit unit) {
+  if (unit == RecordUnit::fahrenheit) return "@climate.unit.fahrenheit";
+  return unit == RecordUnit::tenths_celsius ? "@climate.unit.tenths" : "@climate.unit.celsius";
+}
+
 double to_celsius(double raw, RecordUnit unit) {
   if (unit == RecordUnit::tenths_celsius) return raw / 10;
   if (unit != RecordUnit::fahrenheit) return raw;
@@ -48,10 +53,15 @@ double to_celsius(double raw, RecordUnit unit) {
 }
 
 UnitFound find_unit(std::vector<double> highs, std::vector<double> lows, bool whole_year, RecordUnit stated,
-                    const std::string& stated_by, RecordUnit asked) {
+                    std::string_view stated_by, RecordUnit asked) {
   UnitFound found;
   const double top = quantile(highs, 0.98), bottom = quantile(lows, 0.02);
   const double middle_high = quantile(highs, 0.5), middle_low = quantile(lows, 0.5);
+  const std::string by = "@" + std::string(stated_by);
+  const auto said = [&](const std::string& key, RecordUnit unit) {
+    return Phrase{"climate.unit_said." + key,
+                  {{"unit", unit_name_key(unit)}, {"by", by}, {"high", whole(top)}, {"low", whole(bottom)}}};
+  };
   const std::string seen = " (highs up to about " + whole(top) + ", lows down to about " + whole(bottom) + ")";
   // No air is at 130 F or at -130 F, and no place has highs of 56 C; in a record of whole years, only polar
   // places never pass 56 F, or 13 C.
@@ -71,23 +81,22 @@ UnitFound find_unit(std::vector<double> highs, std::vector<double> lows, bool wh
     if (scale_top > 57 || scale_bottom < -90)
       found.fault =
           "the temperatures cannot be " + unit_name(asked) + seen + "; they look like " + unit_name(found.unit);
-    found.said = unit_name(asked) + ", as asked";
-    if (found.fault.empty() && certain && found.unit != asked)
-      found.said += "; the values look like " + unit_name(found.unit) + seen;
+    const bool doubtful = found.fault.empty() && certain && found.unit != asked;
+    found.said = said(doubtful ? "asked_but" : "asked", asked);
+    found.said.fills.emplace_back("other", unit_name_key(found.unit));
     found.unit = asked;
     return found;
   }
   if (stated == RecordUnit::infer) {
-    found.said = unit_name(found.unit) + ", from the values" + seen +
-                 (certain ? "" : "; a guess, as the record holds only part of a year");
+    found.said = said(certain ? "values" : "guess", found.unit);
   } else if (stated == found.unit) {
-    found.said = unit_name(stated) + ", as " + stated_by + " says; the values agree";
+    found.said = said("agree", stated);
   } else if (certain) {
-    found.said =
-        unit_name(found.unit) + ", from the values" + seen + ", although " + stated_by + " says " + unit_name(stated);
+    found.said = said("although", found.unit);
+    found.said.fills.emplace_back("other", unit_name_key(stated));
   } else {
     found.unit = stated;
-    found.said = unit_name(stated) + ", as " + stated_by + " says";
+    found.said = said("stated", stated);
   }
   return found;
 }

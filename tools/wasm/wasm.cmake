@@ -11,16 +11,23 @@ set(WASM_OBJECTS)
 # nlohmann lives in the system's include folder, which the wasm target must not see as a whole.
 file(MAKE_DIRECTORY ${CMAKE_BINARY_DIR}/wasm/include)
 file(CREATE_LINK ${NLOHMANN_INCLUDE}/nlohmann ${CMAKE_BINARY_DIR}/wasm/include/nlohmann SYMBOLIC)
-set(WASM_FLAGS --target=wasm32-wasi -std=c++20 -O2 -fno-exceptions -fno-rtti -ffp-contract=off -DNDEBUG
+set(WASM_FLAGS --target=wasm32-wasi -std=c++20 -fno-exceptions -fno-rtti -ffp-contract=off -DNDEBUG
   -DJSON_NOEXCEPTION=1 -DJSON_HAS_FILESYSTEM=0 -DJSON_HAS_EXPERIMENTAL_FILESYSTEM=0 -D_WASI_EMULATED_SIGNAL
   -Wall -Wextra -Werror -fvisibility=hidden -ffunction-sections -fdata-sections
   -I${PROJECT_SOURCE_DIR}/engine/include -I${PROJECT_SOURCE_DIR}/tools -isystem ${CMAKE_BINARY_DIR}/wasm/include)
+# The replay and the choice are built to be fast, the rest to be small: a page has to fetch it.
+set(WASM_FAST replay replay_tracks replay_case replay_tables advise criteria choice cold plantings)
 foreach(source ${WASM_SOURCES})
+  get_filename_component(stem ${source} NAME_WE)
+  set(speed -Oz)
+  if(stem IN_LIST WASM_FAST)
+    set(speed -O2)
+  endif()
   file(RELATIVE_PATH name ${PROJECT_SOURCE_DIR} ${source})
   string(REPLACE "/" "_" name ${name})
   set(object ${CMAKE_BINARY_DIR}/wasm/${name}.o)
   add_custom_command(OUTPUT ${object}
-    COMMAND ${CMAKE_CXX_COMPILER_LAUNCHER} ${WASM_CLANG} ${WASM_FLAGS} -MD -MF ${object}.d -c ${source} -o ${object}
+    COMMAND ${CMAKE_CXX_COMPILER_LAUNCHER} ${WASM_CLANG} ${WASM_FLAGS} ${speed} -MD -MF ${object}.d -c ${source} -o ${object}
     DEPENDS ${source} DEPFILE ${object}.d COMMENT "wasm ${name}" VERBATIM)
   list(APPEND WASM_OBJECTS ${object})
 endforeach()

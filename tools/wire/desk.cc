@@ -10,7 +10,9 @@ namespace {
 using wire::Json;
 
 constexpr std::size_t kLongestRequest = 1 << 16;
-constexpr std::size_t kRemembered = 20000;  // plantings; beyond it a page would grow without end
+// Beyond these a page would grow without end: some 30 MB each.
+constexpr std::size_t kPlantings = 80000;
+constexpr std::size_t kTracks = 4000;
 
 // `found` may be anything: the answer shows its beginning, in ASCII.
 std::string error(std::string_view what, std::string_view found, std::string_view nearest = {}) {
@@ -77,7 +79,8 @@ std::string Desk::answer(std::string_view request) {
   const Place& place = office_.places[at];
   Remembered& known = places_[at];
   if (!known.replay) known.replay = make_replay(place.winters, catalog_.cold_model);
-  if (known.memo.expected.size() + known.memo.with_interval.size() > kRemembered) known.memo = {};
+  if (known.memo.expected.size() + known.memo.with_interval.size() > kPlantings) known.memo = {};
+  if (known.memo.tracks.size() > kTracks) known.memo.tracks.clear();
   return advice_to_json(advise(catalog_, office_, place, answers, *known.replay, known.memo));
 }
 

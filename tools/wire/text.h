@@ -32,11 +32,17 @@ class Text {
   void string(std::string_view text) {
     separate();
     out_ += '"';
-    for (char c : text) {
-      if (c == '"' || c == '\\') (out_ += '\\') += c;
-      else if (static_cast<unsigned char>(c) < 0x20) control(c);
-      else out_ += c;
+    std::size_t plain = 0;  // from here on nothing has been written yet
+    for (std::size_t i = 0; i < text.size(); ++i) {
+      const char c = text[i];
+      const bool quoted = c == '"' || c == '\\';
+      if (!quoted && static_cast<unsigned char>(c) >= 0x20) continue;
+      out_ += text.substr(plain, i - plain);
+      plain = i + 1;
+      if (quoted) (out_ += '\\') += c;
+      else control(c);
     }
+    out_ += text.substr(plain);
     out_ += '"';
   }
   void whole(std::int64_t number) {

@@ -44,6 +44,7 @@ struct CivilDate {
 // `spencer`: its upper edge, with refraction (-0.8333 degrees), declination after Spencer 1971.
 // Latitude -90..90, day of year 1..366; polar day and night give 24 and 0.
 enum class SunRule { fao56, spencer };
+[[nodiscard]] double solar_declination_deg(int day_of_year, SunRule rule = SunRule::spencer);
 [[nodiscard]] double day_length_h(double latitude_deg, int day_of_year, SunRule rule = SunRule::spencer);
 
 // One day of the curve: the reading and the length of its daylight. Times are local solar (noon = 12).
@@ -123,7 +124,8 @@ struct WinterList {
 };
 [[nodiscard]] int winter_year(const CivilDate& date, bool southern);
 [[nodiscard]] int winter_start(int winter, bool southern);  // day_number of its first day
-// Complete: at least 143 of the November-March (south: May-September) minima were read.
+// Complete: at least 143 of the November-March (south: May-September) minima were read. (A bound of 145 would leave
+// out three winters at Merced, CA, that the reference figures of that station count.)
 [[nodiscard]] WinterList list_winters(std::span<const Day> days, bool southern);
 // True when June-August is colder than December-February.
 [[nodiscard]] bool seasons_turned(std::span<const Day> days);

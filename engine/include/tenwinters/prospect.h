@@ -102,8 +102,19 @@ struct ReplayMemo {
 // The best figures only: low and high of each interval are the best. Zeros where the record holds no winter.
 [[nodiscard]] Prospect expected_prospect(const Planting& planting, const Replay& replay, ReplayMemo& memo);
 
-// The best that no cold could better: every tree lives, no fruit freezes, nobody works. Cheap.
-[[nodiscard]] Prospect sheltered_prospect(const Planting& planting, const Replay& replay);
+// The plantings of one tree: as expected_prospect, with what is common to them worked out once. Replay and memo
+// must outlive it; what it returns lives as long as the memo is not cleared.
+class TreeProspects {
+ public:
+  // Cultivar, stock and region are those of `tree`; its spot and care do not matter.
+  TreeProspects(const Planting& tree, const Replay& replay, ReplayMemo& memo);
+  [[nodiscard]] const Prospect& expected(const Planting& planting) const;
+
+ private:
+  const Replay& replay_;
+  ReplayMemo& memo_;
+  ReplayMemo::Key tree_;
+};
 
 // Each interval says how far another record of as many winters might have led (nine times in ten, by
 // leaving each winter out in turn), widened by the spread of the evidence behind the figures (roots of
