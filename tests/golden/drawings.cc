@@ -2,6 +2,8 @@
 // TENWINTERS_UPDATE=1 writes them anew; read the difference before keeping it.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -81,8 +83,13 @@ TEST(Drawings, AxisHoldsAllAndStaysReadable) {
 
 TEST(Drawings, OneDotAWinter) {
   const std::string svg = cold_ruler(ruler(), Form::wide);
-  std::size_t dots = 0;
-  for (std::size_t at = svg.find("<circle class="); at != std::string::npos; at = svg.find("<circle class=", at + 1)) ++dots;
+  std::size_t dots = 0;  // each begins its own piece of a path
+  for (const std::string mark : {"<path class=\"dot\" d=\"", "<path class=\"ring\" d=\""})
+    for (std::size_t at = svg.find(mark); at != std::string::npos; at = svg.find(mark, at + 1)) {
+      const std::size_t from = at + mark.size();
+      const std::string path = svg.substr(from, svg.find('"', from) - from);
+      dots += static_cast<std::size_t>(std::count(path.begin(), path.end(), 'M'));
+    }
   EXPECT_EQ(dots, 12u);
 }
 

@@ -18,10 +18,10 @@ namespace {
 
 constexpr int kWrong = 500;
 
-// How many yards; TENWINTERS_YARDS takes fewer while working on the test itself.
+// How many yards; TENWINTERS_YARDS=10000 is the whole proof (tools/test --full).
 int yards() {
   const char* wanted = std::getenv("TENWINTERS_YARDS");
-  return wanted == nullptr ? 10000 : std::max(1, std::atoi(wanted));
+  return wanted == nullptr ? 2500 : std::max(1, std::atoi(wanted));
 }
 
 // Half the households answer everything; the others leave out one question in four and do not know another.

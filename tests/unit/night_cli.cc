@@ -131,7 +131,7 @@ TEST(NightCommand, AListOfTreesInYaml) {
       {"- age: 4\n", ".yaml:1: no tree is named"},
       {"- {tree: owari\n", ".yaml:1:"},
       {"trees: owari\n", "expected a list"},
-      {"", "name the trees"},
+      {"", "the file is empty"},
   };
   for (const auto& one : kCases) {
     const Scratch bad("bad.yaml", one.text);
@@ -180,7 +180,7 @@ TEST(NightCommand, TextSaysWhatToDoAndWhatToMind) {
   EXPECT_EQ(spanish.text.find('['), std::string::npos) << spanish.text;
   const Scratch daily("es.csv", "date,tmin_f,tmax_f\n2024-01-13,28,45\n2024-01-14,19,38\n");
   const Outcome file = run("--lang es --daily " + daily.path() + " --before mild --tree lemon");
-  EXPECT_NE(file.text.find("grados Fahrenheit, como dice el encabezado"), std::string::npos) << file.text;
+  EXPECT_NE(file.text.find("diarias en grados Fahrenheit, como dice el"), std::string::npos) << file.text;
   EXPECT_EQ(file.text.find("degrees"), std::string::npos) << file.text;
 }
 

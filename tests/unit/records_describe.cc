@@ -47,6 +47,12 @@ std::vector<ClimateSummary> summaries() {
           options.southern = southern;
           all.push_back(summarize(years > 0 ? invented(years, base, step, southern) : std::vector<Day>{}, options));
         }
+  // Two that smooth winters never bring: a plunge out of mild weather, and a fit that the worst night belies.
+  ClimateOptions options;
+  ClimateSummary odd = summarize(invented(40, -4, 0.002, false), options);
+  odd.coldest.front().hardening = 0.1;
+  odd.return_levels.back().level_c = odd.coldest.front().winter.lowest_c + 1;
+  all.push_back(std::move(odd));
   return all;
 }
 
@@ -85,8 +91,8 @@ TEST(Describe, FiguresAreTheReadersOwn) {
   ClimateOptions options;
   const ClimateSummary summary = summarize(invented(40, -4, 0.002, false), options);
   const ClimateVoice us{language("en"), Units::us}, metric{language("en"), Units::metric}, spanish{language("es"), Units::metric};
-  EXPECT_EQ(us.temperature(-5), "23\u00a0°F");
-  EXPECT_EQ(metric.temperature(-5.04), "\u22125.0\u00a0°C");
+  EXPECT_EQ(us.temperature(-5), "23 °F");
+  EXPECT_EQ(metric.temperature(-5.04), "\u22125.0 °C");
   EXPECT_EQ(us.winter_date(153, false), "1 December");
   EXPECT_EQ(spanish.winter_date(153, false), "1 de diciembre");
   EXPECT_EQ(us.winter_date(0, true), "1 January");

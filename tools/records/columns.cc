@@ -40,7 +40,7 @@ int extreme_score(const Heading& h, bool max) {
                     max ? "maximumtemperature" : "minimumtemperature"}))
     return 4;
   if (holds_any(name, {part})) return holds_any(name, {"temp", "t2m", "air"}) || name.front() == 't' ? 3 : 2;
-  if (any_of(name, {max ? "high" : "low", max ? "hightemp" : "lowtemp", max ? "tx" : "tn", max ? "highest" : "lowest",
+  if (any_of(name, {max ? "high" : "low", max ? "hightemp" : "lowtemp", max ? "tx" : "tn", max ? "tmx" : "tmn", max ? "highest" : "lowest",
                     max ? "dailyhigh" : "dailylow"}))
     return 2;
   if ((h.has(max ? "high" : "low") || h.has(max ? "highest" : "lowest")) && holds_any(name, {"temp", "air"})) return 2;

@@ -16,7 +16,7 @@ constexpr std::string_view kEpwMark = "LOCATION,";
 // high, low, high), then low and high of 5, 10, 20 and 50 years. nullopt where the header does not say.
 std::optional<YearlyLows> yearly_lows(const std::vector<Cell>& cells) {
   const auto mark = std::find_if(cells.begin(), cells.end(), [](const Cell& cell) { return cell.text == "Extremes"; });
-  if (cells.end() - mark < 17) return std::nullopt;
+  if (cells.end() - mark < 16) return std::nullopt;
   const auto number = [&](std::size_t place) {
     return to_number((mark + static_cast<std::ptrdiff_t>(place))->text).value_or(std::nan(""));
   };
