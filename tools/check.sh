@@ -40,7 +40,8 @@ found=$(git ls-files | cut -d/ -f1 | sort -u | grep -vE "$allowed")
 [ -n "$found" ] && breach "not at the top level:"$'\n'"$found"
 found=$(git ls-files public | grep -vE '^public/(README\.md|\.gitignore)$')
 [ -n "$found" ] && breach "generated files in git:"$'\n'"$found"
-found=$(git grep -nE '(/work/|/tmp/bash|/root/|registry\.npmjs|deb\.debian\.org|"resolved": *"http)' -- . ':!tools/check.sh')
+# A letter in brackets keeps a pattern from finding itself.
+found=$(git grep -nE '(/[w]ork/|/tmp/[b]ash|/[r]oot/|registry\.[n]pmjs|deb\.[d]ebian\.org|"resolved": *"[h]ttp)')
 [ -n "$found" ] && breach "a machine path or a registry host:"$'\n'"$found"
 
 # Scripts parse.

@@ -215,7 +215,7 @@ TEST(Formats, HourlyTables) {
 
 TEST(Formats, HourlyWeatherFiles) {
   std::string text =
-      "LOCATION,Invented Field,XX,XXX,made up,000000,30.5,-90.5,-6.0,12.0\n"
+      "LOCATION,Invented Field,Nowhere,Nowhere,made up,000000,30.5,-90.5,-6.0,12.0\n"
       "DESIGN CONDITIONS,1,made up,,Heating,1,3.6,Cooling,8,7.9,Extremes,8.1,7.2,6.3,30.4,-0.7,35,3,0.8,-2.8,35.6,-4.5,"
       "36.1,-6.2,36.5,-8.3,37.1\n";
   for (int line = 3; line <= 8; ++line) text += "HEADER\n";

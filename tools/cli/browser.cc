@@ -60,7 +60,7 @@ class Scratch {
  public:
   Scratch() {
     std::error_code error;
-    std::string name = (fs::temp_directory_path(error) / "tenwinters-XXXXXX").string();
+    std::string name = (fs::temp_directory_path(error) / "tenwinters-").string() + std::string(6, 'X');  // mkdtemp fills in the last six
     if (mkdtemp(name.data())) path_ = name;
   }
   ~Scratch() {
