@@ -19,15 +19,6 @@ std::vector<std::string> listed(const Node* descent) {
   return ids;
 }
 
-template <class Use>
-void with_file(const FileReader& files, const std::string& path, const Use& use) {
-  std::string why;
-  std::optional<std::string> raw = files.read(path, kLargestFile, why);
-  if (!raw) return;
-  SourceText text(path, std::move(*raw));
-  use(read_yaml(text));
-}
-
 Words words_of(const Node* map) {
   Words words;
   if (map == nullptr) return words;
@@ -80,7 +71,7 @@ void read_ancestors(Reading& reading) {
 
 Descent read_descent(const FileReader& files, const Catalog& catalog, const std::string& root) {
   Descent descent;
-  with_file(files, root + "/" + kFile, [&](const Node& top) {
+  with_tree(files, root + "/" + kFile, [&](const SourceText&, const Node& top) {
     const Node* rows = top.find("ancestors");
     if (rows == nullptr) return;
     for (const Node& row : rows->children) {
@@ -90,7 +81,8 @@ Descent read_descent(const FileReader& files, const Catalog& catalog, const std:
     }
   });
   for (const CitrusType& type : catalog.types)
-    with_file(files, root + "/types/" + type.id + ".yaml", [&](const Node& top) { descent.parents.emplace(type.id, listed(top.find("ancestors"))); });
+    with_tree(files, root + "/types/" + type.id + ".yaml",
+              [&](const SourceText&, const Node& top) { descent.parents.emplace(type.id, listed(top.find("ancestors"))); });
   for (const Cultivar& cultivar : catalog.cultivars) {
     std::vector<std::string> parents = cultivar.ancestors;
     // A kind may bear its type's name: makrut is the makrut lime there is.

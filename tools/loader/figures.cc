@@ -55,11 +55,11 @@ class Lister {
 
   // One thing a file.
   void file(const std::string& path, const std::string& kind, const std::string& id) {
-    read(path, [&](const SourceText& text, const Node& root) { walk(text, root, {text.name(), 0, kind, id, "", "", {}}); });
+    with_tree(disk_, path, [&](const SourceText& text, const Node& root) { walk(text, root, {text.name(), 0, kind, id, "", "", {}}); });
   }
   // A list of things, or (`cold_model.yaml`) a map of constants.
   void table(const std::string& path, const std::string& kind) {
-    read(path, [&](const SourceText& text, const Node& root) {
+    with_tree(disk_, path, [&](const SourceText& text, const Node& root) {
       for (const Node& rows : root.children) {
         if (rows.kind == Node::Kind::map) walk(text, rows, {text.name(), 0, kind, rows.key, "", "", {}});
         if (rows.kind != Node::Kind::list) continue;
@@ -70,16 +70,6 @@ class Lister {
   }
 
  private:
-  template <class Use>
-  void read(const std::string& path, const Use& use) {
-    std::string why;
-    std::optional<std::string> raw = disk_.read(path, kLargestFile, why);
-    if (!raw) return;
-    SourceText text(path, std::move(*raw));
-    const Node root = read_yaml(text);
-    use(text, root);
-  }
-
   void walk(const SourceText& text, const Node& node, const Figure& above) {
     if (node.kind == Node::Kind::map && node.find("basis") != nullptr) {
       Figure figure = above;

@@ -1,6 +1,7 @@
 // Ids that lead from one file to another.
 #include <algorithm>
 #include <array>
+#include <exception>
 
 #include "loader/reading.h"
 
@@ -22,6 +23,22 @@ void add(Targets& ids, const Ids& more) {
 }
 
 }  // namespace
+
+std::vector<Diagnostic> read_alone(const FileReader& files, const std::string& path, const std::function<void(YamlFile&)>& use) {
+  std::vector<Diagnostic> faults;
+  try {
+    std::string why;
+    std::optional<std::string> raw = files.read(path, kLargestFile, why);
+    if (!raw) return {{path, 0, 0, why, "", false}};
+    YamlFile file(path, std::move(*raw));
+    use(file);
+    faults = file.faults();
+    sort_diagnostics(faults);
+  } catch (const std::exception& error) {
+    faults.push_back({path, 0, 0, std::string("could not be read: ") + error.what(), "", false});
+  }
+  return faults;
+}
 
 YamlFile* Reading::open(const std::string& path) {
   std::string why;

@@ -1,7 +1,6 @@
 // offices/ID/office.yaml: an office, its places, its rules.
 #include <algorithm>
 #include <cmath>
-#include <exception>
 
 #include "loader/reading.h"
 
@@ -212,34 +211,16 @@ class OfficeReader {
 LoadedOffice load_office(const FileReader& files, const std::string& path, const Catalog& catalog,
                          const std::string& today) {
   LoadedOffice loaded;
-  try {
-    std::string why;
-    std::optional<std::string> raw = files.read(path, kLargestFile, why);
-    if (!raw) {
-      loaded.faults.push_back({path, 0, 0, why, "", false});
-      return loaded;
-    }
-    YamlFile file(path, std::move(*raw));
+  loaded.faults = read_alone(files, path, [&](YamlFile& file) {
     OfficeReader(files, file, catalog, today, loaded).read();
-    loaded.faults = file.faults();
-    sort_diagnostics(loaded.faults);
-  } catch (const std::exception& error) {
-    loaded.faults.push_back({path, 0, 0, std::string("could not be read: ") + error.what(), "", false});
-  }
+  });
   return loaded;
 }
 
 LoadedAnswers load_answers(const FileReader& files, const std::string& path, const Catalog& catalog,
                            const Office& office) {
   LoadedAnswers loaded;
-  try {
-    std::string why;
-    std::optional<std::string> raw = files.read(path, kLargestFile, why);
-    if (!raw) {
-      loaded.faults.push_back({path, 0, 0, why, "", false});
-      return loaded;
-    }
-    YamlFile file(path, std::move(*raw));
+  loaded.faults = read_alone(files, path, [&](YamlFile& file) {
     std::vector<std::string_view> questions = {"place"};
     for (const Question& question : catalog.questions) questions.push_back(question.id);
     const Node* map = as_map(file, &file.root());
@@ -268,11 +249,7 @@ LoadedAnswers load_answers(const FileReader& files, const std::string& path, con
         loaded.answers[child.key] = child.text;
       }
     }
-    loaded.faults = file.faults();
-    sort_diagnostics(loaded.faults);
-  } catch (const std::exception& error) {
-    loaded.faults.push_back({path, 0, 0, std::string("could not be read: ") + error.what(), "", false});
-  }
+  });
   return loaded;
 }
 

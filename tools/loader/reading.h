@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <deque>
+#include <functional>
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -70,6 +72,20 @@ struct Reading {
 [[nodiscard]] bool is_language_code(std::string_view text);
 
 inline constexpr std::size_t kLargestFile = 1U << 20U;  // bytes
+
+// Reads a file by itself, outside a catalogue. Whatever is wrong in it or with it is told, in its order.
+std::vector<Diagnostic> read_alone(const FileReader& files, const std::string& path, const std::function<void(YamlFile&)>& use);
+
+// The plain tree of a file that a check has passed; nothing if it cannot be read.
+template <class Use>
+void with_tree(const FileReader& files, const std::string& path, const Use& use) {
+  std::string why;
+  std::optional<std::string> raw = files.read(path, kLargestFile, why);
+  if (!raw) return;
+  SourceText text(path, std::move(*raw));
+  const Node root = read_yaml(text);
+  use(text, root);
+}
 
 // Ids of FOLDER/*.yaml by file name; tells files that would be passed over.
 Ids ids_of_folder(Reading& reading, const std::string& folder, std::string_view ending);

@@ -1,5 +1,4 @@
 // A list of trees in YAML: maps of words, nothing more.
-#include <exception>
 
 #include "loader/reading.h"
 
@@ -25,14 +24,7 @@ TreeRow read_row(YamlFile& file, const Node& node) {
 
 LoadedTrees load_trees(const FileReader& files, const std::string& path) {
   LoadedTrees loaded;
-  try {
-    std::string why;
-    std::optional<std::string> raw = files.read(path, kLargestFile, why);
-    if (!raw) {
-      loaded.faults.push_back({path, 0, 0, why, "", false});
-      return loaded;
-    }
-    YamlFile file(path, std::move(*raw));
+  loaded.faults = read_alone(files, path, [&](YamlFile& file) {
     const Node* list = &file.root();
     if (list->kind == Node::Kind::map) {
       MapReader map(file, list);
@@ -43,11 +35,7 @@ LoadedTrees load_trees(const FileReader& files, const std::string& path) {
       for (const Node& item : items(file, list))
         if (const Node* row = as_map(file, &item)) loaded.rows.push_back(read_row(file, *row));
     }
-    loaded.faults = file.faults();
-    sort_diagnostics(loaded.faults);
-  } catch (const std::exception& error) {
-    loaded.faults.push_back({path, 0, 0, std::string("could not be read: ") + error.what(), "", false});
-  }
+  });
   return loaded;
 }
 
