@@ -1,3 +1,4 @@
+#include "lib/descriptor.h"
 #include "lib/files.h"
 
 #include <fcntl.h>
@@ -28,21 +29,6 @@ std::vector<std::string> entries(const std::string& folder, bool folders) {
   std::sort(names.begin(), names.end());
   return names;
 }
-
-// An open file, closed at the end.
-class Descriptor {
- public:
-  explicit Descriptor(int number) : number_(number) {}
-  ~Descriptor() {
-    if (number_ >= 0) ::close(number_);
-  }
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  [[nodiscard]] int number() const { return number_; }
-
- private:
-  int number_;
-};
 
 std::string too_large(std::size_t limit) {
   return "larger than the limit of " + std::to_string(limit / 1024) + " KiB";

@@ -10,6 +10,7 @@
 #include <fstream>
 #include <set>
 
+#include "lib/descriptor.h"
 #include "lib/files.h"
 #include "lib/utf8.h"
 
@@ -74,19 +75,14 @@ Problem write_file(const fs::path& path, const std::string& content) {
 // Keeps a second run out of the folder while this one writes.
 class FolderLock {
  public:
-  explicit FolderLock(const fs::path& folder) : fd_(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)) {
-    held_ = fd_ >= 0 && ::flock(fd_, LOCK_EX | LOCK_NB) == 0;
-  }
-  ~FolderLock() {
-    if (fd_ >= 0) ::close(fd_);
-  }
-  FolderLock(const FolderLock&) = delete;
-  FolderLock& operator=(const FolderLock&) = delete;
+  explicit FolderLock(const fs::path& folder)
+      : open_(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)),
+        held_(open_.number() >= 0 && ::flock(open_.number(), LOCK_EX | LOCK_NB) == 0) {}
   [[nodiscard]] bool held() const { return held_; }
 
  private:
-  int fd_;
-  bool held_ = false;
+  Descriptor open_;
+  bool held_;
 };
 
 // Moves files in and out, and can take it all back.
