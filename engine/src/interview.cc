@@ -148,6 +148,10 @@ std::string_view Interview::first_open(Reads what) const {
   return {};
 }
 
+std::vector<std::string> open_questions(const Catalog& catalog, const Answers& answers) {
+  return Interview(catalog, answers).unanswered();
+}
+
 std::vector<AnswerFault> check_answers(const Catalog& catalog, const Answers& answers) {
   std::vector<std::string_view> questions;
   for (const Question& question : catalog.questions) questions.push_back(question.id);

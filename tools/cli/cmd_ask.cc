@@ -1,6 +1,7 @@
 // tenwinters ask: the interview, a question at a time, then the ranking.
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <iostream>
 #include <memory>
 
@@ -34,14 +35,6 @@ std::optional<std::string> ask_one(const Language& words, const std::string& que
   }
 }
 
-bool applies(const Question& question, const Answers& answers) {
-  if (question.asked_if_question.empty()) return true;
-  const auto given = answers.find(question.asked_if_question);
-  if (given == answers.end()) return true;
-  return std::find(question.asked_if_answers.begin(), question.asked_if_answers.end(), given->second) !=
-         question.asked_if_answers.end();
-}
-
 int interview(const Session& session, const YardOptions& options) {
   Loaded loaded;
   if (const int status = load(session, loaded)) return status;
@@ -64,7 +57,8 @@ int interview(const Session& session, const YardOptions& options) {
   }
   for (const Question& question : loaded.catalog.questions) {
     if (!open) break;
-    if (answers.count(question.id) > 0 || !applies(question, answers)) continue;
+    const std::vector<std::string> unanswered = open_questions(loaded.catalog, answers);
+    if (answers.count(question.id) > 0 || std::find(unanswered.begin(), unanswered.end(), question.id) == unanswered.end()) continue;
     std::vector<Choice> choices;
     for (const Answer& answer : question.answers)
       choices.push_back({answer.id, words.say("questions." + question.id + ".answers." + answer.id)});

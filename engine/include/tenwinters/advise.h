@@ -110,6 +110,9 @@ struct AnswerFault {
 };
 [[nodiscard]] std::vector<AnswerFault> check_answers(const Catalog& catalog, const Answers& answers);
 
+// Questions that still apply and have no answer, in the order of the catalogue. One whose condition is open applies.
+[[nodiscard]] std::vector<std::string> open_questions(const Catalog& catalog, const Answers& answers);
+
 // Faulty answers are left out (check them first).
 [[nodiscard]] Advice advise(const Catalog& catalog, const Office& office, const Place& place, const Answers& answers);
 
