@@ -11,6 +11,10 @@ bool related(Use a, Use b) {
          (a == Use::cooking && b == Use::juice);
 }
 
+double leant(const Fact& fact, double leaning) {
+  return fact.best + leaning * (leaning < 0 ? fact.best - fact.low : fact.high - fact.best);
+}
+
 }  // namespace
 
 double piecewise(double x, std::span<const Knot> knots) {
@@ -23,10 +27,10 @@ double piecewise(double x, std::span<const Knot> knots) {
   return knots.back().y;
 }
 
-double full_height_m(const Tree& tree) { return tree.cultivar->traits.height_m.best * tree.stock->size_share.best; }
+double full_height_m(const Tree& tree) { return leant(tree.cultivar->traits.height_m, tree.leaning) * tree.stock->size_share.best; }
 
 double full_spread_m(const Tree& tree, const Yard& yard) {
-  const double natural = tree.cultivar->traits.spread_m.best * tree.stock->size_share.best;
+  const double natural = leant(tree.cultivar->traits.spread_m, tree.leaning) * tree.stock->size_share.best;
   if (yard.container_l <= 0) return natural;
   // What roots in a container of so many litres can feed; our judgement.
   static constexpr Knot kCrown[] = {{10, 0.7}, {20, 0.9}, {57, 1.4}, {95, 1.8}, {200, 2.5}, {1000, 4}};
@@ -37,7 +41,7 @@ bool has_partner(const Yard& yard) { return yard.company == Company::other_kind 
 
 double seeds_here(const Tree& tree, const Yard& yard) {
   const Traits& traits = tree.cultivar->traits;
-  return has_partner(yard) ? traits.seeds_with_pollen.best : traits.seeds_alone.best;
+  return leant(has_partner(yard) ? traits.seeds_with_pollen : traits.seeds_alone, tree.leaning);
 }
 
 Fitness ground_fitness(const Rootstock& stock, const Yard& yard) {

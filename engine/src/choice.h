@@ -29,6 +29,7 @@ struct Tree {
   const Protection* habit = nullptr;      // never null
   bool stock_fits = true;                 // false: every stock to be had fails under this top
   const LocalRule* forbidden_by = nullptr;
+  double leaning = 0;                     // -1..1: where size and seeds lie between low, best and high of their evidence
 };
 
 // The variables that decide what a winter does to the tree.

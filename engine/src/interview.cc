@@ -31,7 +31,10 @@ Interview::Interview(const Catalog& catalog, const Answers& answers) {
     }
     for (std::size_t i = 0; i < items_.size(); ++i)
       if (items_[i].question->id == question.asked_if_question) item.condition = static_cast<int>(i);
-    if (const auto given = answers.find(question.id); given != answers.end()) item.given = index_of_answer(question, given->second);
+    if (const auto given = answers.find(question.id); given != answers.end()) {
+      item.given = index_of_answer(question, given->second);
+      item.declined = given->second == kDontKnow;
+    }
 
     // Settled conditions decide now; open ones are left to cases().
     const bool open_condition = condition_open(item);
@@ -146,6 +149,45 @@ std::string_view Interview::first_open(Reads what) const {
   for (const Item& item : items_)
     if (item.may_apply && item.given == kNone && (item.sets & what) != 0) return item.question->id;
   return {};
+}
+
+std::vector<std::size_t> Interview::askable() const {
+  std::vector<std::size_t> out;
+  for (std::size_t i = 0; i < items_.size(); ++i)
+    if (items_[i].may_apply && items_[i].given == kNone && !items_[i].settled && !items_[i].declined && !condition_open(items_[i])) out.push_back(i);
+  return out;
+}
+
+bool Interview::any_declined() const {
+  return std::any_of(items_.begin(), items_.end(), [](const Item& item) { return item.declined && item.may_apply; });
+}
+
+Yard Interview::drawn(const std::vector<double>& at, std::vector<int>& chosen) const {
+  Yard yard = known_;
+  chosen.assign(items_.size(), kNone);
+  for (std::size_t i = 0; i < items_.size(); ++i) {
+    const Item& item = items_[i];
+    if (item.settled) {
+      chosen[i] = item.given;
+      continue;
+    }
+    if (!applies(item, chosen)) continue;
+    const std::vector<Answer>& answers = item.question->answers;
+    chosen[i] = item.given;
+    if (item.given == kNone) {
+      double passed = 0;
+      const double sought = at[i] * (item.sum > 0 ? item.sum : static_cast<double>(answers.size()));
+      for (std::size_t a = 0; a < answers.size(); ++a) {
+        const double prior = item.sum > 0 ? answers[a].prior : 1;
+        if (prior <= 0) continue;
+        chosen[i] = static_cast<int>(a);  // the last with a share, if rounding carries past the end
+        passed += prior;
+        if (sought < passed) break;
+      }
+    }
+    apply(answers[static_cast<std::size_t>(chosen[i])], yard);
+  }
+  return yard;
 }
 
 std::vector<std::string> open_questions(const Catalog& catalog, const Answers& answers) {

@@ -45,6 +45,19 @@ class Interview {
   // The first open question that bears on `what`, or "".
   [[nodiscard]] std::string_view first_open(Reads what) const;
 
+  // Open questions that can be put now: not yet met with "don't know", and their condition, if any, is settled.
+  // By index in the catalogue, rising.
+  [[nodiscard]] std::vector<std::size_t> askable() const;
+  // Whether some question was met with "don't know".
+  [[nodiscard]] bool any_declined() const;
+  // What the answers of this question can set.
+  [[nodiscard]] Reads sets(std::size_t question) const { return items_[question].sets; }
+
+  // One way the open questions could go: `at` holds a number of [0, 1) per question of the catalogue, and an
+  // open question gets the answer whose share of the priors, laid end to end, holds its number. `chosen`
+  // becomes the index of each question's answer, -1 where it is not asked.
+  [[nodiscard]] Yard drawn(const std::vector<double>& at, std::vector<int>& chosen) const;
+
  private:
   static constexpr int kNone = -1;
   struct Item {
@@ -55,6 +68,7 @@ class Interview {
     double sum = 0;         // of the priors
     bool settled = false;   // given or never asked, whatever the open questions turn out to be
     bool may_apply = true;
+    bool declined = false;  // met with "don't know"
   };
   // `chosen` holds an answer index per question, or kNone where not asked (or not decided yet).
   [[nodiscard]] bool applies(const Item& item, const std::vector<int>& chosen) const;

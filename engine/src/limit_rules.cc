@@ -76,6 +76,8 @@ constexpr LimitRule kRules[] = {
     {"seeds", reads({Variable::seeds, Variable::company}), false, false, seeds_pass, seeds_reason},
 };
 
+bool sun_passes(const Yard& yard) { return yard.sun_hours >= kBestSunHours; }
+bool drainage_passes(const Yard& yard) { return yard.drainage != Drainage::standing || yard.container_l > 0; }
 Reason sun_reason(const Yard& yard) {
   return {yard.sun_hours < kLeastSunHours ? "sun_far_short" : "sun_short",
           {arg("hours", ArgKind::hours, yard.sun_hours), arg("need", ArgKind::hours, kBestSunHours)}};
@@ -120,11 +122,12 @@ Limit settle(std::string_view id, double chance, bool all_pass, bool all_fail, s
           {"find_out", {arg("question", ArgKind::question, open_question), arg("chance", ArgKind::percent, chance * 100)}}};
 }
 
+bool spot_fails(const Yard& yard) { return !sun_passes(yard) || !drainage_passes(yard); }
+
 std::vector<Limit> yard_limits(const Interview& interview) {
   std::vector<Limit> limits;
-  settle_spot(interview, "sun", reads({Variable::sun_hours}), [](const Yard& yard) { return yard.sun_hours >= kBestSunHours; }, sun_reason, limits);
-  settle_spot(interview, "drainage", reads({Variable::drainage, Variable::container_l}),
-              [](const Yard& yard) { return yard.drainage != Drainage::standing || yard.container_l > 0; }, drainage_reason, limits);
+  settle_spot(interview, "sun", reads({Variable::sun_hours}), sun_passes, sun_reason, limits);
+  settle_spot(interview, "drainage", reads({Variable::drainage, Variable::container_l}), drainage_passes, drainage_reason, limits);
   return limits;
 }
 

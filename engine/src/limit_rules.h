@@ -21,6 +21,9 @@ std::span<const LimitRule> limit_rules();
 
 // The limits of the spot, whatever is planted: sun and drainage. Only those that fail or are unknown.
 std::vector<Limit> yard_limits(const Interview& interview);
+// The same for a yard that is known, and what they look at.
+bool spot_fails(const Yard& yard);
+inline constexpr Reads kSpotReads = reads({Variable::sun_hours, Variable::drainage, Variable::container_l});
 // What else the spot asks for.
 std::vector<Reason> yard_notes(const Interview& interview, const Place& place);
 

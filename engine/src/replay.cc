@@ -415,16 +415,20 @@ Prospect expected_prospect(const Planting& planting, const Replay& replay, Repla
   return TreeProspects(planting, replay, memo).expected(planting);
 }
 
-Prospect prospect(const Planting& planting, const Replay& replay, ReplayMemo& memo) {
+ProspectParts prospect_parts(const Planting& planting, const Replay& replay, ReplayMemo& memo) {
   if (replay.winter_end.empty()) return {};
   const auto leaning = [&](Lean lean) { return with_care(tree_case(planting, replay, lean), planting, replay); };
   const ReplayCase what = leaning(Lean::best);
-  Prospect result = remember(memo.with_interval, what, [&] { return resampled(what, replay, memo); });
-  const Prospect worse = expected(leaning(Lean::worse), replay, memo);
-  const Prospect kinder = expected(leaning(Lean::kinder), replay, memo);
+  return {remember(memo.with_interval, what, [&] { return resampled(what, replay, memo); }),
+          expected(leaning(Lean::worse), replay, memo), expected(leaning(Lean::kinder), replay, memo)};
+}
+
+Prospect prospect(const Planting& planting, const Replay& replay, ReplayMemo& memo) {
+  const ProspectParts parts = prospect_parts(planting, replay, memo);
+  Prospect result = parts.record;
   for (std::size_t q = 0; q < kFigures; ++q) {
     Interval& interval = result.*kIntervals[q];
-    const double one = (worse.*kIntervals[q]).best, other = (kinder.*kIntervals[q]).best;
+    const double one = (parts.worse.*kIntervals[q]).best, other = (parts.kinder.*kIntervals[q]).best;
     const double down = interval.best - std::min({interval.best, one, other});
     const double up = std::max({interval.best, one, other}) - interval.best;
     const double below = interval.best - interval.low, above = interval.high - interval.best;

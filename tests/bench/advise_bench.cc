@@ -5,6 +5,7 @@
 
 #include "inputs.h"
 #include "tenwinters/advise.h"
+#include "tenwinters/certainty.h"
 #include "tenwinters/prospect.h"
 
 namespace tenwinters {
@@ -53,11 +54,22 @@ void again(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(advise(inputs().catalog, inputs().office, place(state), {}, replay, memo));
 }
 
+// How sure the choice is and what to ask next, winters remembered: with `range(1)` of the questions answered.
+void sure(benchmark::State& state) {
+  const Replay replay = make_replay(place(state).winters, inputs().catalog.cold_model);
+  ReplayMemo memo;
+  Answers answers;
+  for (const auto& one : everything(0))
+    if (static_cast<std::int64_t>(answers.size()) < state.range(1)) answers.insert(one);
+  for (auto _ : state) benchmark::DoNotOptimize(how_sure(inputs().catalog, inputs().office, place(state), answers, replay, memo));
+}
+
 BENCHMARK(all_answered)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 BENCHMARK(half_answered)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 BENCHMARK(none_answered)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 BENCHMARK(next_answer)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 BENCHMARK(again)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
+BENCHMARK(sure)->ArgsProduct({{0, 1}, {0, 8, 17}})->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace tenwinters

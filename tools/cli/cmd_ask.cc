@@ -1,4 +1,4 @@
-// tenwinters ask: the interview, a question at a time, then the ranking.
+// tenwinters ask: the interview, the most telling question first, until the best three are settled; then the ranking.
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -55,22 +55,32 @@ int interview(const Session& session, const YardOptions& options) {
     open = given.has_value();
     if (open && !given->empty()) place = find_place(loaded.office, *given);
   }
-  for (const Question& question : loaded.catalog.questions) {
-    if (!open) break;
-    const std::vector<std::string> unanswered = open_questions(loaded.catalog, answers);
-    if (answers.count(question.id) > 0 || std::find(unanswered.begin(), unanswered.end(), question.id) == unanswered.end()) continue;
+  Ground ground{loaded, *place};
+  const auto next = [&]() -> std::string {
+    if (!options.all) return ground.how_sure(answers).next_question;
+    for (const std::string& id : open_questions(loaded.catalog, answers))
+      if (answers.count(id) == 0) return id;
+    return {};
+  };
+  while (open) {
+    const std::string id = next();
+    if (id.empty()) {
+      fmt::print(stderr, "\n{}\n", wrap(words.say("certainty.stop"), 0));
+      break;
+    }
+    const Question& question = *find_question(loaded.catalog, id);
     std::vector<Choice> choices;
     for (const Answer& answer : question.answers)
-      choices.push_back({answer.id, words.say("questions." + question.id + ".answers." + answer.id)});
-    const auto given = ask_one(words, words.say("questions." + question.id + ".ask"),
-                               words.say("questions." + question.id + ".why"), choices);
+      choices.push_back({answer.id, words.say("questions." + id + ".answers." + answer.id)});
+    const auto given = ask_one(words, words.say("questions." + id + ".ask"), words.say("questions." + id + ".why"), choices);
     open = given.has_value();
-    if (open && !given->empty()) answers[question.id] = *given;
+    if (open) answers[id] = given->empty() ? std::string(kDontKnow) : *given;
   }
   fmt::print(stderr, "\n");
-  print_advice(session, loaded, *place, advise(loaded.catalog, loaded.office, *place, answers), options);
+  print_ranking(session, ground, answers, options);
   std::string again = "tenwinters rank --place " + place->id;
-  for (const auto& [question, answer] : answers) again += " --answer " + question + "=" + answer;
+  for (const auto& [question, answer] : answers)
+    if (answer != kDontKnow) again += " --answer " + question + "=" + answer;
   fmt::print(stderr, "\n{}\n  {}\n", words.say("terminal.again"), again);
   return kDone;
 }
@@ -82,7 +92,9 @@ void add_ask(CLI::App& app, Session& session) {
   const auto options = std::make_shared<YardOptions>();
   add_yard_options(*command, *options);
   command->footer(
-      "Answer with the number or ?. Answers given as options are not asked again.\n"
+      "Answer with the number or ?. Answers given as options are not asked again. What is asked next is what tells most\n"
+      "about the best three; it ends when no answer is likely to change them. With --all every question is asked in order,\n"
+      "and every candidate shown.\n"
       "Example:\n  tenwinters ask --place gannet_quay\n  printf '1\\n1\\n' | tenwinters ask --json");
   command->callback([&session, options] { session.run = [&session, options] { return interview(session, *options); }; });
 }

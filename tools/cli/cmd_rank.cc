@@ -22,7 +22,8 @@ void add_rank(CLI::App& app, Session& session) {
       Answers answers;
       const Place* place = nullptr;
       if (const int status = read_yard(*options, loaded, answers, place)) return status;
-      print_advice(session, loaded, *place, advise(loaded.catalog, loaded.office, *place, answers), *options);
+      Ground ground{loaded, *place};
+      print_ranking(session, ground, answers, *options);
       return kDone;
     };
   });

@@ -25,20 +25,12 @@ std::string joined(const std::vector<std::string_view>& names) {
   return out;
 }
 
-// Replaces {name} by a value in a text of the words files.
-std::string fill(std::string text, const std::string& name, const std::string& value) {
-  const std::string key = "{" + name + "}";
-  for (std::size_t at = text.find(key); at != std::string::npos; at = text.find(key, at + value.size()))
-    text.replace(at, key.size(), value);
-  return text;
-}
-
 class Printer {
  public:
   Printer(const Session& session, const Loaded& loaded, const YardOptions& options)
       : words_(loaded.language(session.language)), loaded_(loaded), options_(options) {}
 
-  void print(const Place& place, const Advice& advice) const {
+  void print(const Place& place, const Advice& advice, const Certainty& sure) const {
     const std::string name = say(place.name) + ", " + say(loaded_.office.name);
     fmt::print("{}\n{}\n", name,
                fill(words_.say("terminal.record"), "n", std::to_string(place.winters.winters.size())) +
@@ -47,12 +39,17 @@ class Printer {
     for (const Reason& note : advice.notes) print_hanging("- ", reason(note));
     for (std::size_t shelf = 0; shelf < names_of<Shelf>().size(); ++shelf)
       print_shelf(advice, static_cast<Shelf>(shelf));
+    print_certainty(advice, sure);
     if (!advice.unanswered.empty()) {
       fmt::print("\n{}\n", words_.say("terminal.open"));
       std::string list;
       for (const std::string& id : advice.unanswered) list += (list.empty() ? "" : ", ") + id;
       fmt::print("{}\n", wrap(list, 2));
     }
+  }
+  void print_one(const Candidate& candidate) const {
+    fmt::print("{}  {}\n", title(candidate), candidate.shelf == Shelf::not_here ? words_.say("shelves.not_here") : fill(words_.say("terminal.points"), "n", std::to_string(candidate.points)));
+    print_details(candidate);
   }
 
  private:
@@ -97,6 +94,9 @@ class Printer {
   void print_candidate(const Candidate& candidate, std::size_t rank) const {
     fmt::print("{:>3}. {}  {}\n", rank, title(candidate),
                fill(words_.say("terminal.points"), "n", std::to_string(candidate.points)));
+    print_details(candidate);
+  }
+  void print_details(const Candidate& candidate) const {
     const Prospect& p = candidate.prospect;
     std::string line = words_.say("terminal.headline");
     line = fill(line, "harvests", fmt::format("{:.1f}", p.good_harvests.best));
@@ -121,6 +121,51 @@ class Printer {
       if (limit.verdict == Verdict::fail) fmt::print("{}\n", wrap(reason(limit.reason), 5));
   }
 
+  static std::string whole(double percent) { return std::to_string(std::lround(percent)); }
+  std::string name_of_tree(const std::string& id) const {
+    const Cultivar* cultivar = find_cultivar(loaded_.catalog, id);
+    return cultivar == nullptr ? id : cultivar->name;
+  }
+  std::string driver_in_words(const Driver& driver) const {
+    const std::string text = words_.say("certainty.drivers." + std::string(name_of(driver.kind)));
+    switch (driver.kind) {
+      case DriverKind::question: return fill(text, "question", words_.say("questions." + driver.id + ".ask"));
+      case DriverKind::weight: return fill(text, "criterion", words_.say("criteria." + driver.id));
+      case DriverKind::hardiness:
+      case DriverKind::figures: return fill(text, "tree", name_of_tree(driver.id));
+      case DriverKind::winters: break;
+    }
+    return text;
+  }
+  // How sure the first three of the list are, what the first place hangs on, and what to find out.
+  void print_certainty(const Advice& advice, const Certainty& sure) const {
+    fmt::print("\n{}\n", words_.say("certainty.heading"));
+    constexpr std::size_t kTold = 3;
+    for (std::size_t i = 0; i < advice.candidates.size() && i < kTold; ++i) {
+      const Candidate& candidate = advice.candidates[i];
+      if (candidate.shelf == Shelf::not_here) break;
+      TreeCertainty told;
+      for (const TreeCertainty& tree : sure.trees)
+        if (tree.cultivar == candidate.cultivar) told = tree;
+      std::string line = fill(words_.say(i == 0 ? "certainty.leads" : "certainty.also"), "tree", name_of_tree(candidate.cultivar));
+      line = fill(fill(line, "first", whole(told.first)), "three", whole(told.best_three));
+      fmt::print("{}\n", wrap(line, 2));
+    }
+    if (sure.none > 0) fmt::print("{}\n", wrap(fill(words_.say("certainty.none"), "n", whole(sure.none)), 2));
+    if (!sure.drivers.empty() && !sure.trees.empty()) {
+      const std::string line = fill(words_.say("certainty.hangs_on"), "tree", name_of_tree(advice.candidates.front().cultivar));
+      fmt::print("{}\n", wrap(fill(line, "what", driver_in_words(sure.drivers.front())), 2));
+    }
+    if (sure.change >= kSettledPercent) {
+      fmt::print("{}\n", wrap(fill(words_.say("certainty.change"), "n", whole(sure.change)), 2));
+    } else if (!sure.questions.empty()) {
+      fmt::print("{}\n", wrap(fill(words_.say("certainty.settled"), "n", whole(kSettledPercent)), 2));
+    }
+    if (!sure.next_question.empty())
+      fmt::print("{}\n", wrap(fill(words_.say("certainty.next"), "question", words_.say("questions." + sure.next_question + ".ask")), 2));
+    fmt::print("{}\n", wrap(fill(words_.say("certainty.sampled"), "n", std::to_string(kScenarios)), 2));
+  }
+
   const Language& words_;
   const Loaded& loaded_;
   const YardOptions& options_;
@@ -128,11 +173,19 @@ class Printer {
 
 }  // namespace
 
-void add_yard_options(CLI::App& command, YardOptions& options) {
+std::string fill(std::string text, const std::string& name, const std::string& value) {
+  const std::string key = "{" + name + "}";
+  for (std::size_t at = text.find(key); at != std::string::npos; at = text.find(key, at + value.size()))
+    text.replace(at, key.size(), value);
+  return text;
+}
+
+void add_yard_options(CLI::App& command, YardOptions& options, bool listed) {
   command.add_option("--answers", options.answers_file, "YAML file of answers, `question: answer` a line")->type_name("FILE");
   command.add_option("--answer", options.answers, "One answer; may be given again and again")->type_name("QUESTION=ANSWER")->take_all();
   command.add_option("--place", options.place, "A place of the office (default: its first)")->type_name("ID");
-  command.add_flag("--json", options.json, "The ranking as JSON");
+  command.add_flag("--json", options.json, "The answer as JSON");
+  if (!listed) return;
   command.add_flag("--all", options.all, "Every candidate, not only the best of each shelf");
   command.add_flag("--why", options.why, "What each answer gave to each score");
 }
@@ -188,13 +241,21 @@ int read_yard(const YardOptions& options, const Loaded& loaded, Answers& answers
   return status;
 }
 
-void print_advice(const Session& session, const Loaded& loaded, const Place& place, const Advice& advice,
-                  const YardOptions& options) {
+void print_tree(const Session& session, const Loaded& loaded, const Candidate& candidate) {
+  YardOptions options;
+  options.why = true;
+  Printer(session, loaded, options).print_one(candidate);
+}
+
+void print_ranking(const Session& session, Ground& ground, const Answers& answers, const YardOptions& options) {
+  const Loaded& loaded = ground.loaded;
+  const Advice advice = ground.advise(answers);
+  const Certainty sure = ground.how_sure(answers);
   if (options.json) {
-    fmt::print("{}\n", advice_to_json(advice));
+    fmt::print("{}\n", ranking_to_json(advice, sure));
     return;
   }
-  Printer(session, loaded, options).print(place, advice);
+  Printer(session, loaded, options).print(ground.place, advice, sure);
 }
 
 }  // namespace tenwinters::cli

@@ -6,6 +6,8 @@
 
 #include "cli/session.h"
 #include "tenwinters/advise.h"
+#include "tenwinters/certainty.h"
+#include "tenwinters/prospect.h"
 
 namespace CLI {
 class App;
@@ -22,12 +24,30 @@ struct YardOptions {
   bool why = false;                  // the contributions to each score
 };
 
-void add_yard_options(CLI::App& command, YardOptions& options);
+// Without `listed` the options that shape a list of trees are left out.
+void add_yard_options(CLI::App& command, YardOptions& options, bool listed = true);
+
+// Replaces {name} by a value in a text of the words files.
+[[nodiscard]] std::string fill(std::string text, const std::string& name, const std::string& value);
 
 // The answers given by file and options (options win), checked. 0 or the exit status, complaints printed.
 [[nodiscard]] int read_yard(const YardOptions& options, const Loaded& loaded, Answers& answers, const Place*& place);
 
-void print_advice(const Session& session, const Loaded& loaded, const Place& place, const Advice& advice,
-                  const YardOptions& options);
+// One place's winters, kept between rankings.
+struct Ground {
+  const Loaded& loaded;
+  const Place& place;
+  Replay replay = make_replay(place.winters, loaded.catalog.cold_model);
+  ReplayMemo memo = {};
+
+  Advice advise(const Answers& answers) { return tenwinters::advise(loaded.catalog, loaded.office, place, answers, replay, memo); }
+  Certainty how_sure(const Answers& answers) { return tenwinters::how_sure(loaded.catalog, loaded.office, place, answers, replay, memo); }
+};
+
+// One tree as the ranking shows it, its points told one by one.
+void print_tree(const Session& session, const Loaded& loaded, const Candidate& candidate);
+
+// The ranking and how sure it is, in words or as JSON.
+void print_ranking(const Session& session, Ground& ground, const Answers& answers, const YardOptions& options);
 
 }  // namespace tenwinters::cli

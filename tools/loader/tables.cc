@@ -51,6 +51,7 @@ Answer read_answer(YamlFile& file, const Node& row, Ids& seen) {
       answer.sets.emplace_back(*variable, set.text);
     }
   }
+  if (const Node* reach = map.take_if("within_reach")) answer.within_reach = read_bool(file, reach);
   map.finish();
   return answer;
 }

@@ -6,7 +6,7 @@ namespace {
 
 using wire::Text;
 
-constexpr int kShareDecimals = 3, kFigureDecimals = 2;
+constexpr int kShareDecimals = 3, kFigureDecimals = 2, kPercentDecimals = 1;
 
 template <class All, class One>
 void list(Text& text, const All& all, One one) {
@@ -124,6 +124,114 @@ std::string advice_to_json(const Advice& advice) {
   list(text, advice.candidates, write_candidate);
   text.key("notes");
   list(text, advice.notes, write_reason);
+  text.close('}');
+  return text.take();
+}
+
+std::string ranking_to_json(const Advice& advice, const Certainty& certainty) {
+  std::string text = advice_to_json(advice);
+  text.pop_back();
+  return text + ",\"certainty\":" + certainty_to_json(certainty) + "}";
+}
+
+std::string certainty_to_json(const Certainty& certainty) {
+  Text text;
+  text.open('{');
+  put(text, "scenarios", kScenarios);
+  text.key("trees");
+  list(text, certainty.trees, [](Text& out, const TreeCertainty& tree) {
+    out.open('{');
+    put(out, "cultivar", tree.cultivar);
+    put(out, "first", tree.first, kPercentDecimals);
+    put(out, "best_three", tree.best_three, kPercentDecimals);
+    out.close('}');
+  });
+  put(text, "none", certainty.none, kPercentDecimals);
+  text.key("drivers");
+  list(text, certainty.drivers, [](Text& out, const Driver& driver) {
+    out.open('{');
+    put(out, "kind", name_of(driver.kind));
+    put(out, "id", driver.id);
+    put(out, "bits", driver.bits, kShareDecimals);
+    out.close('}');
+  });
+  text.key("questions");
+  list(text, certainty.questions, [](Text& out, const QuestionWorth& question) {
+    out.open('{');
+    put(out, "question", question.question);
+    put(out, "bits", question.bits, kShareDecimals);
+    out.close('}');
+  });
+  put(text, "change", certainty.change, kPercentDecimals);
+  put(text, "next_question", certainty.next_question);
+  text.close('}');
+  return text.take();
+}
+
+namespace {
+
+void write_change(Text& text, const Change& change) {
+  text.open('{');
+  put(text, "question", change.question);
+  put(text, "answer", change.answer);
+  text.close('}');
+}
+
+void write_way(Text& text, const WayIn& way) {
+  text.open('{');
+  text.key("changes");
+  list(text, way.changes, write_change);
+  put(text, "shelf", name_of(way.shelf));
+  put(text, "points", way.points);
+  put(text, "place", way.place);
+  text.close('}');
+}
+
+}  // namespace
+
+std::string least_change_to_json(const LeastChange& least) {
+  Text text;
+  text.open('{');
+  put(text, "cultivar", least.cultivar);
+  put(text, "aim", name_of(least.aim));
+  put(text, "reached", least.reached ? 1 : 0);
+  text.key("ways");
+  list(text, least.ways, write_way);
+  text.key("barred");
+  list(text, least.barred, write_id);
+  text.close('}');
+  return text.take();
+}
+
+std::string comparison_to_json(const Comparison& two) {
+  Text text;
+  text.open('{');
+  text.key("first");
+  write_candidate(text, two.first);
+  text.key("second");
+  write_candidate(text, two.second);
+  put(text, "first_leads", two.first_leads ? 1 : 0);
+  put(text, "lead", two.lead);
+  put(text, "usual_low_c", two.usual_low_c, kFigureDecimals);
+  text.key("turns");
+  list(text, two.turns, [](Text& out, const Turn& turn) {
+    out.open('{');
+    put(out, "question", turn.change.question);
+    put(out, "answer", turn.change.answer);
+    put(out, "first_leads", turn.first_leads ? 1 : 0);
+    put(out, "lead", turn.lead);
+    out.close('}');
+  });
+  text.key("cold");
+  text.open('[');
+  if (two.cold) {
+    text.open('{');
+    put(text, "warmer_c", two.cold->warmer_c, kFigureDecimals);
+    put(text, "usual_low_c", two.cold->usual_low_c, kFigureDecimals);
+    put(text, "ruled_out", two.cold->ruled_out ? 1 : 0);
+    text.close('}');
+  }
+  text.close(']');
   text.close('}');
   return text.take();
 }

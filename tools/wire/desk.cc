@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "wire/json.h"
@@ -54,7 +56,15 @@ std::string Desk::answer(std::string_view request) {
   const Json json = wire::from_text(request);
   if (!json.is_object()) return error("request", request);
   for (const auto& [key, value] : json.items())
-    if (key != "place" && key != "answers") return error("request", key);
+    if (key != "place" && key != "answers" && key != "tell" && key != "cultivar" && key != "against") return error("request", key);
+
+  constexpr std::string_view kTold[] = {"advice", "certainty", "ranking", "change", "comparison"};
+  std::string told = "advice";
+  if (const auto tell = json.find("tell"); tell != json.end()) {
+    if (!tell->is_string()) return error("tell", tell->type_name());
+    told = tell->get_ref<const std::string&>();
+    if (std::find(std::begin(kTold), std::end(kTold), told) == std::end(kTold)) return error("tell", told, nearest_name(told, kTold));
+  }
 
   std::size_t at = 0;
   if (const auto place = json.find("place"); place != json.end()) {
@@ -81,7 +91,27 @@ std::string Desk::answer(std::string_view request) {
   if (!known.replay) known.replay = make_replay(place.winters, catalog_.cold_model);
   if (known.memo.expected.size() + known.memo.with_interval.size() > kPlantings) known.memo = {};
   if (known.memo.tracks.size() > kTracks) known.memo.tracks.clear();
-  return advice_to_json(advise(catalog_, office_, place, answers, *known.replay, known.memo));
+  if (told == "change" || told == "comparison") {
+    std::string trees[2];
+    const std::string_view keys[] = {"cultivar", "against"};
+    for (std::size_t i = 0; i < (told == "change" ? 1 : 2); ++i) {
+      const auto given = json.find(keys[i]);
+      if (given == json.end() || !given->is_string()) return error("cultivar", given == json.end() ? "" : given->type_name());
+      trees[i] = given->get_ref<const std::string&>();
+      std::vector<std::string_view> ids;
+      for (const Cultivar& cultivar : catalog_.cultivars)
+        if (office_.on_sale.empty() || std::find(office_.on_sale.begin(), office_.on_sale.end(), cultivar.id) != office_.on_sale.end())
+          ids.push_back(cultivar.id);
+      if (std::find(ids.begin(), ids.end(), trees[i]) == ids.end()) return error("cultivar", trees[i], nearest_name(trees[i], ids));
+    }
+    if (told == "change") return least_change_to_json(*least_change(catalog_, office_, place, answers, trees[0], *known.replay, known.memo));
+    return comparison_to_json(*compare(catalog_, office_, place, answers, trees[0], trees[1], *known.replay, known.memo));
+  }
+  const auto advice = [&] { return advise(catalog_, office_, place, answers, *known.replay, known.memo); };
+  const auto sure = [&] { return how_sure(catalog_, office_, place, answers, *known.replay, known.memo); };
+  if (told == "certainty") return certainty_to_json(sure());
+  if (told == "ranking") return ranking_to_json(advice(), sure());
+  return advice_to_json(advice());
 }
 
 }  // namespace tenwinters

@@ -118,6 +118,7 @@ void fields(V& v, T& answer) {
   v("id", answer.id);
   v("prior", answer.prior, 0.0, 1.0);
   v("sets", answer.sets);
+  v("within_reach", answer.within_reach);
 }
 
 template <class V, Is<Question> T>

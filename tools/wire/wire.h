@@ -8,6 +8,8 @@
 
 #include "tenwinters/advise.h"
 #include "tenwinters/catalog.h"
+#include "tenwinters/certainty.h"
+#include "tenwinters/change.h"
 #include "tenwinters/office.h"
 #include "tenwinters/prospect.h"
 
@@ -22,16 +24,26 @@ namespace tenwinters {
 // The advice; keys in a fixed order, no floating-point text that could differ between builds.
 [[nodiscard]] std::string advice_to_json(const Advice& advice);
 
+[[nodiscard]] std::string certainty_to_json(const Certainty& certainty);
+// The advice with one more key, "certainty".
+[[nodiscard]] std::string ranking_to_json(const Advice& advice, const Certainty& certainty);
+[[nodiscard]] std::string least_change_to_json(const LeastChange& least);
+[[nodiscard]] std::string comparison_to_json(const Comparison& two);
+
 // {"question": "answer", ...}; nullopt for anything else.
 [[nodiscard]] std::optional<Answers> answers_from_json(std::string_view text);
 
 // Answers requests for one office; what a browser page, or any other program, talks to.
 //
 //   {"place": "gannet_quay", "answers": {"sun": "full"}}   -> advice_to_json(advise(...))
+//   {"tell": "certainty", "answers": {"sun": "full"}}      -> certainty_to_json(how_sure(...))
+//   {"tell": "ranking"}                                    -> ranking_to_json(advise(...), how_sure(...))
+//   {"tell": "change", "cultivar": "meyer"}                -> least_change_to_json(least_change(...))
+//   {"tell": "comparison", "cultivar": "meyer", "against": "owari"} -> comparison_to_json(compare(...))
 //
-// A missing place is the office's first. Whatever is wrong with a request, the answer is JSON:
-// {"error": "request" | "place" | "question" | "answer", "found": text, "nearest": text}; `found` is the
-// beginning of what was found, or its JSON kind, in ASCII.
+// A missing place is the office's first, what is told is the advice unless said. Whatever is wrong with a request,
+// the answer is JSON: {"error": "request" | "tell" | "place" | "question" | "answer" | "cultivar", "found": text, "nearest": text};
+// `found` is the beginning of what was found, or its JSON kind, in ASCII.
 class Desk {
  public:
   Desk(Catalog catalog, Office office);

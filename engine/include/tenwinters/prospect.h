@@ -116,9 +116,15 @@ class TreeProspects {
   ReplayMemo::Key tree_;
 };
 
-// Each interval says how far another record of as many winters might have led (nine times in ten, by
-// leaving each winter out in turn), widened by the spread of the evidence behind the figures (roots of
-// the sums of squares).
+// What the figures hang on. `record`: each interval says how far another record of as many winters might have
+// led, nine times in ten, by leaving each winter out in turn. `worse`, `kinder`: the best figures if the evidence
+// behind them lies all to one side.
+struct ProspectParts {
+  Prospect record, worse, kinder;
+};
+[[nodiscard]] ProspectParts prospect_parts(const Planting& planting, const Replay& replay, ReplayMemo& memo);
+
+// Both at once: the record's intervals, widened by the spread of the evidence (roots of the sums of squares).
 [[nodiscard]] Prospect prospect(const Planting& planting, const Replay& replay, ReplayMemo& memo);
 
 }  // namespace tenwinters

@@ -107,6 +107,7 @@ struct Answer {
   std::string id;
   double prior = 0;                                        // share of households; a question's answers sum to 1
   std::vector<std::pair<Variable, std::string>> sets;      // text form, valid for set_variable
+  bool within_reach = false;                               // a household can bring it about: a pot, another spot, a cover
 };
 
 struct Question {

@@ -1,0 +1,307 @@
+#include "chooser.h"
+
+#include <cmath>
+#include <tuple>
+
+namespace tenwinters {
+namespace {
+
+constexpr double kNoWork = 0.5;        // nights a winter below which nobody calls it work
+constexpr double kLimitPenalty = 100;  // more than every point there is
+constexpr double kVirusProne = 3;      // points by which a stock that dies of tristeza, which aphids carry, must win
+constexpr double kPlainer = 1;         // points by which a way through a freeze must win for each caution it brings
+
+}  // namespace
+
+std::vector<int> round_to_total(const std::vector<double>& values, int total) {
+  std::vector<int> whole;
+  std::vector<std::pair<double, std::size_t>> remainders;
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const double down = std::floor(values[i]);
+    whole.push_back(static_cast<int>(down));
+    total -= static_cast<int>(down);
+    remainders.push_back({down - values[i], i});
+  }
+  std::sort(remainders.begin(), remainders.end());
+  for (std::size_t i = 0; i < remainders.size() && total > 0; ++i, --total) ++whole[remainders[i].second];
+  return whole;
+}
+
+std::vector<std::size_t> Chooser::slots(const Yard& yard) {
+  std::vector<std::size_t> out;
+  for (const Protection* habit : habits_) out.push_back(slot(yard, *habit));
+  return out;
+}
+
+std::vector<double> Chooser::weights(Priority priority) const {
+  std::vector<double> out;
+  double sum = 0;
+  for (const CriterionPlan& criterion : plan_.criteria) {
+    double base = 0;
+    for (const Criterion& stated : setting_.catalog.criteria)
+      if (stated.id == criterion.rule->id) base = stated.weight;
+    out.push_back(base * tilt(priority, criterion.rule->id));
+    sum += out.back();
+  }
+  if (sum > 0)
+    for (double& weight : out) weight = weight * 100 / sum;
+  return out;
+}
+
+// Yards that a rule cannot tell apart are one case.
+void Chooser::add_case(std::vector<JudgedCase>& cases, double share, const Yard& yard, bool winters) {
+  JudgedCase one{share, yard, {}};
+  if (winters) {
+    one.slots = slots(yard);
+    // These act through the winters alone.
+    const Yard any;
+    one.yard.spot = any.spot;
+    one.yard.work_nights = any.work_nights;
+    one.yard.moves_indoors = any.moves_indoors;
+  }
+  for (JudgedCase& met : cases)
+    if (met.yard == one.yard && met.slots == one.slots) {
+      met.share += share;
+      return;
+    }
+  cases.push_back(std::move(one));
+}
+
+void Chooser::plan_criteria() {
+  for (const Criterion& stated : setting_.catalog.criteria)
+    for (const CriterionRule& rule : criterion_rules())
+      if (rule.id == stated.id) plan_.criteria.push_back({&rule, 0, 0, false, {}});
+  std::vector<std::vector<double>> by_priority;
+  for (std::size_t p = 0; p < names_of<Priority>().size(); ++p) by_priority.push_back(weights(static_cast<Priority>(p)));
+
+  std::vector<double> means;
+  for (std::size_t c = 0; c < plan_.criteria.size(); ++c) {
+    CriterionPlan& criterion = plan_.criteria[c];
+    criterion.open = !interview_.first_open(criterion.rule->reads).empty();
+    // The weight may hang together with what the criterion reads, so both are averaged at once.
+    for (Case& one : interview_.cases(criterion.rule->reads | reads({Variable::priority}))) {
+      const double weight = one.share * by_priority[static_cast<std::size_t>(one.yard.priority)][c];
+      criterion.weight += weight;
+      one.yard.priority = Priority::balanced;
+      if (weight <= 0) continue;
+      add_case(criterion.cases, weight, one.yard, criterion.rule->winters);
+    }
+    for (JudgedCase& one : criterion.cases) one.share /= criterion.weight;
+    means.push_back(criterion.weight);
+  }
+  double sum = 0;
+  for (double mean : means) sum += mean;
+  const std::vector<int> whole = round_to_total(means, sum > 0 ? 100 : 0);
+  for (std::size_t c = 0; c < plan_.criteria.size(); ++c) plan_.criteria[c].of = whole[c];
+}
+
+void Chooser::plan_limits() {
+  for (const LimitRule& rule : limit_rules()) {
+    LimitPlan limit{&rule, interview_.first_open(rule.reads), {}};
+    for (const Case& one : interview_.cases(rule.reads)) add_case(limit.cases, one.share, one.yard, rule.winters);
+    plan_.limits.push_back(std::move(limit));
+  }
+}
+
+// Points of the criteria that read (or do not read) the winters, in the likeliest yard, less a hundred
+// for each limit it would break.
+double Chooser::likely_value(const Tree& tree, const Prospect& prospect, bool winters) const {
+  const Yard& yard = household_.likeliest;
+  double value = 0;
+  for (const CriterionPlan& criterion : plan_.criteria)
+    if (criterion.rule->winters == winters) value += criterion.weight * criterion.rule->value(tree, yard, prospect);
+  for (const LimitPlan& limit : plan_.limits)
+    if (limit.rule->winters == winters && !limit.rule->passes(tree, yard, prospect)) value -= kLimitPenalty;
+  return value;
+}
+
+// The stock with the most points in the likeliest yard. A hardier or stronger stock never does worse in a
+// winter, so one that another outdoes in these and gives no more points elsewhere need not be replayed.
+const Rootstock* Chooser::best_stock(Tree tree, const Stocks& stocks) const {
+  const Prospect unread;
+  std::vector<double> elsewhere;
+  for (const Rootstock* stock : stocks.usable) {
+    tree.stock = stock;
+    elsewhere.push_back(likely_value(tree, unread, false) - (stock->tristeza.is == Fitness::poor ? kVirusProne : 0));
+  }
+  const auto outdone = [&](std::size_t i) {
+    for (std::size_t j = 0; j < stocks.usable.size(); ++j) {
+      const Rootstock &mine = *stocks.usable[i], &other = *stocks.usable[j];
+      const bool no_worse = elsewhere[j] >= elsewhere[i] && other.cold_gain_c.best >= mine.cold_gain_c.best &&
+                            other.size_share.best >= mine.size_share.best;
+      const bool better = elsewhere[j] > elsewhere[i] || other.cold_gain_c.best > mine.cold_gain_c.best ||
+                          other.size_share.best > mine.size_share.best || j < i;
+      if (j != i && no_worse && better) return true;
+    }
+    return false;
+  };
+  const Rootstock* best = nullptr;
+  double most = 0;
+  for (std::size_t i = 0; i < stocks.usable.size(); ++i) {
+    if (outdone(i)) continue;
+    tree.stock = stocks.usable[i];
+    const double total = elsewhere[i] + likely_value(tree, Prospects(*this, tree).at(likely_slots_.front()), true);
+    if (best != nullptr && total <= most) continue;
+    best = tree.stock;
+    most = total;
+  }
+  return best;
+}
+
+std::size_t Chooser::best_habit(const Tree& tree, Prospects& prospects) const {
+  std::size_t best = 0;
+  double most = 0;
+  for (std::size_t habit = 0; habit < habits_.size(); ++habit) {
+    if (habit > 0 && likely_slots_[habit] == likely_slots_.front()) continue;
+    const double burden = kPlainer * static_cast<double>(habits_[habit]->cautions.size());
+    const double value = likely_value(tree, prospects.at(likely_slots_[habit]), true) - burden;
+    if (habit > 0 && value <= most) continue;
+    best = habit;
+    most = value;
+  }
+  return best;
+}
+
+void Chooser::judge_limits(const Tree& tree, const Stocks& stocks, std::size_t habit, Prospects& prospects, Candidate& out) const {
+  const Prospect unread;
+  for (const LimitPlan& limit : plan_.limits) {
+    double chance = 0;
+    bool all_pass = true, all_fail = true;
+    Reason why;
+    for (const JudgedCase& one : limit.cases) {
+      const Prospect& seen = limit.rule->winters ? prospects.at(one.slots[habit]) : unread;
+      bool passes = limit.rule->passes(tree, one.yard, seen);
+      if (limit.rule->by_stock && limit.cases.size() > 1)
+        for (std::size_t i = 0; i < stocks.usable.size() && !passes; ++i) {
+          Tree other = tree;
+          other.stock = stocks.usable[i];
+          passes = limit.rule->passes(other, one.yard, seen);
+        }
+      if (passes) {
+        chance += one.share;
+        all_fail = false;
+      } else {
+        if (all_pass) why = limit.rule->reason(tree, one.yard, seen);
+        all_pass = false;
+      }
+    }
+    if (!all_pass) out.limits.push_back(settle(limit.rule->id, chance, all_pass, all_fail, limit.open_question, std::move(why)));
+  }
+}
+
+void Chooser::judge_criteria(const Tree& tree, std::size_t habit, Prospects& prospects, Candidate& out) const {
+  const Yard& likely = household_.likeliest;
+  std::vector<double> exact;
+  double sum = 0;
+  for (const CriterionPlan& criterion : plan_.criteria) {
+    double value = 0;
+    for (const JudgedCase& one : criterion.cases)
+      value += one.share * criterion.rule->value(tree, one.yard, prospects.at(criterion.rule->winters ? one.slots[habit] : likely_slots_[habit]));
+    exact.push_back(criterion.of * std::clamp(value, 0.0, 1.0));
+    sum += exact.back();
+  }
+  out.points = static_cast<int>(std::floor(sum + 0.5));
+  const std::vector<int> points = round_to_total(exact, out.points);
+  for (std::size_t c = 0; c < plan_.criteria.size(); ++c) {
+    const CriterionPlan& criterion = plan_.criteria[c];
+    const Prospect& seen = criterion.rule->winters ? out.prospect : prospects.at(likely_slots_[habit]);
+    out.contributions.push_back({std::string(criterion.rule->id), points[c], criterion.of, criterion.rule->reason(tree, likely, seen, criterion.open)});
+  }
+}
+
+// The mean over the yards that could be. The interval is that of the likeliest yard, stretched to hold
+// the best figure of every other.
+Prospect Chooser::blend(const Tree& tree, std::size_t habit, Prospects& prospects) const {
+  Prospect mean = prospect(planting_of(cares_.all()[likely_slots_[habit]], tree), replay_, memo_);
+  const auto cold = std::find_if(plan_.limits.begin(), plan_.limits.end(), [](const LimitPlan& limit) { return limit.rule->winters; });
+  if (cold == plan_.limits.end() || cold->cases.size() == 1) return mean;
+  for (Interval Prospect::*part : {&Prospect::alive_at_ten, &Prospect::good_harvests, &Prospect::work_nights, &Prospect::crops_lost}) {
+    Interval& blended = mean.*part;
+    blended.best = 0;
+    for (const JudgedCase& one : cold->cases) {
+      const double seen = (prospects.at(one.slots[habit]).*part).best;
+      blended.best += one.share * seen;
+      blended.low = std::min(blended.low, seen);
+      blended.high = std::max(blended.high, seen);
+    }
+  }
+  return mean;
+}
+
+Shelf Chooser::shelf(std::size_t slot, Prospects& prospects, double work_nights) const {
+  if (work_nights > kNoWork) return Shelf::with_work;
+  const Care& care = cares_.all()[slot];
+  if (care.protection == &none_) return Shelf::will_do;
+  Care idle = care;
+  idle.protection = &none_;
+  idle.work_nights = 0;
+  idle.moves_indoors = false;
+  return lives(prospects.at(slot)) && !lives(prospects.of(idle)) ? Shelf::with_work : Shelf::will_do;
+}
+
+Chooser::Judgement Chooser::judge(const Cultivar& cultivar) const {
+  Tree tree;
+  tree.setting = &setting_;
+  tree.cultivar = &cultivar;
+  tree.type = find_type(setting_.catalog, cultivar.type);
+  tree.habit = &none_;
+  tree.forbidden_by = forbidding(setting_.office, cultivar.id);
+  if (tree.forbidden_by == nullptr) tree.forbidden_by = forbidding(setting_.office, cultivar.type);
+  const Stocks stocks = stocks_for(setting_, cultivar, middling_);
+  tree.stock_fits = stocks.fits;
+  tree.stock = stocks.usable.front();
+  tree.stock = best_stock(tree, stocks);
+  Judgement out = judge_on(tree, stocks);
+  if (out.candidate.shelf != Shelf::not_here) return out;
+  // The best stock was chosen for a tree left to itself. A smaller tree can be covered where a larger
+  // one cannot, so before a no the smallest is tried too.
+  const auto smallest = std::min_element(stocks.usable.begin(), stocks.usable.end(), [](const Rootstock* a, const Rootstock* b) {
+    return std::tie(a->size_share.best, a->id) < std::tie(b->size_share.best, b->id);
+  });
+  if (*smallest == tree.stock || household_.likeliest.work_nights <= 0) return out;
+  tree.stock = *smallest;
+  Judgement smaller = judge_on(tree, stocks);
+  return smaller.candidate.shelf != Shelf::not_here ? smaller : out;
+}
+
+// The tree on its stock, cared for in the best way.
+Chooser::Judgement Chooser::judge_on(Tree tree, const Stocks& stocks) const {
+  Prospects prospects(*this, tree);
+  const std::size_t habit = best_habit(tree, prospects);
+  tree.habit = cares_.all()[likely_slots_[habit]].protection;
+
+  Judgement judgement{{}, tree, habit, stocks};
+  Candidate& out = judgement.candidate;
+  out.cultivar = tree.cultivar->id;
+  out.rootstock = tree.stock->id;
+  out.protection = tree.habit->id;
+  out.prospect = blend(tree, habit, prospects);
+  judge_limits(tree, stocks, habit, prospects, out);
+  judge_criteria(tree, habit, prospects, out);
+  const bool barred = std::any_of(out.limits.begin(), out.limits.end(), [](const Limit& limit) { return limit.chance < 0.5; });
+  if (!barred) out.shelf = shelf(likely_slots_[habit], prospects, out.prospect.work_nights.best);
+  out.notes = tree_notes(tree, household_, out.prospect);
+  out.cautions = tree_cautions(tree, household_);
+  return judgement;
+}
+
+bool comes_before(const Candidate& a, const Candidate& b) {
+  return std::tie(a.shelf, b.points, a.cultivar) < std::tie(b.shelf, a.points, b.cultivar);
+}
+
+std::vector<Chooser::Judgement> Chooser::judge_all() const {
+  std::vector<Judgement> all;
+  const std::vector<std::string>& sold = setting_.office.on_sale;
+  for (const Cultivar& cultivar : setting_.catalog.cultivars)
+    if (sold.empty() || contains(sold, cultivar.id)) all.push_back(judge(cultivar));
+
+  // A spot that is a no is a no for every tree; the order still says what would do best if it were mended.
+  const std::vector<Limit> spot = yard_limits(interview_);
+  if (std::any_of(spot.begin(), spot.end(), [](const Limit& limit) { return limit.verdict == Verdict::fail; }))
+    for (Judgement& one : all) one.candidate.shelf = Shelf::not_here;
+
+  std::sort(all.begin(), all.end(), [](const Judgement& a, const Judgement& b) { return comes_before(a.candidate, b.candidate); });
+  return all;
+}
+
+}  // namespace tenwinters

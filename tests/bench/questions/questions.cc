@@ -1,0 +1,160 @@
+// How many questions a household must be asked before its best three trees are settled: the most telling question
+// first, the catalogue's order with the same rule for stopping, and every question. Yards are drawn with a fixed
+// seed by the priors; an answer "don't know" is not given.
+//
+//   tenwinters_questions [YARDS]      1,000 unless said
+#include <algorithm>
+#include <cstdio>
+#include <cstdlib>
+#include <random>
+#include <set>
+#include <thread>
+#include <vector>
+
+#include "../../load_real.h"
+#include "tenwinters/certainty.h"
+#include "tenwinters/prospect.h"
+
+namespace tenwinters {
+namespace {
+
+using testing::RealCatalog;
+
+Answers draw(const Catalog& catalog, std::mt19937_64& dice) {
+  Answers answers;
+  for (const Question& question : catalog.questions) {
+    const auto condition = answers.find(question.asked_if_question);
+    const auto& wanted = question.asked_if_answers;
+    if (!question.asked_if_question.empty() &&
+        (condition == answers.end() || std::find(wanted.begin(), wanted.end(), condition->second) == wanted.end()))
+      continue;
+    double left = std::generate_canonical<double, 53>(dice);
+    std::size_t at = 0;
+    while (at + 1 < question.answers.size() && left >= question.answers[at].prior) left -= question.answers[at++].prior;
+    answers[question.id] = question.answers[at].id;
+  }
+  return answers;
+}
+
+std::set<std::string> best_three(const Advice& advice) {
+  std::set<std::string> best;
+  for (std::size_t i = 0; i < 3 && i < advice.candidates.size(); ++i)
+    if (advice.candidates[i].shelf != Shelf::not_here) best.insert(advice.candidates[i].cultivar);
+  return best;
+}
+
+std::string first(const Advice& advice) {
+  const Candidate& front = advice.candidates.front();
+  return front.shelf == Shelf::not_here ? std::string() : front.cultivar;
+}
+
+struct Tally {
+  std::vector<int> asked;
+  int same_three = 0, same_first = 0;
+
+  void add(const Tally& other) {
+    asked.insert(asked.end(), other.asked.begin(), other.asked.end());
+    same_three += other.same_three;
+    same_first += other.same_first;
+  }
+};
+struct Way {
+  Tally every, planted;  // all yards; those in which, all told, some tree is worth planting
+  void add(const Way& other) {
+    every.add(other.every);
+    planted.add(other.planted);
+  }
+};
+struct Tallies {
+  Way telling, in_order, all;
+};
+
+// Yards `from`, `from + step`, ... of one place's turn.
+Tallies interview(const RealCatalog& real, std::size_t yards, std::size_t from, std::size_t step) {
+  Tallies out;
+  std::vector<Replay> replays;
+  for (const Place& place : real.office.places) replays.push_back(make_replay(place.winters, real.catalog.cold_model));
+  std::vector<ReplayMemo> memos(replays.size());
+  for (std::size_t i = from; i < yards; i += step) {
+    std::mt19937_64 dice(i);
+    const Answers full = draw(real.catalog, dice);
+    const std::size_t p = i / step % replays.size();
+    const Place& place = real.office.places[p];
+    const auto judged = [&](const Answers& answers) { return advise(real.catalog, real.office, place, answers, replays[p], memos[p]); };
+    const auto sure = [&](const Answers& answers) { return how_sure(real.catalog, real.office, place, answers, replays[p], memos[p]); };
+    const Advice last = judged(full);
+    const auto finish = [&](Way& way, const Answers& given) {
+      const Advice now = judged(given);
+      Tally tally;
+      tally.asked.push_back(static_cast<int>(given.size()));
+      tally.same_three += best_three(now) == best_three(last) ? 1 : 0;
+      tally.same_first += first(now) == first(last) ? 1 : 0;
+      way.every.add(tally);
+      if (!best_three(last).empty()) way.planted.add(tally);
+    };
+    Answers given;
+    for (std::string next; !(next = sure(given).next_question).empty();) given[next] = full.at(next);
+    finish(out.telling, given);
+    given.clear();
+    while (given.size() < full.size()) {
+      const Certainty known = sure(given);
+      if (known.next_question.empty()) break;
+      for (const Question& question : real.catalog.questions)
+        if (full.count(question.id) > 0 && given.count(question.id) == 0 &&
+            std::any_of(known.questions.begin(), known.questions.end(), [&](const QuestionWorth& one) { return one.question == question.id; })) {
+          given[question.id] = full.at(question.id);
+          break;
+        }
+    }
+    finish(out.in_order, given);
+    finish(out.all, full);
+  }
+  return out;
+}
+
+void print(const char* name, Tally tally) {
+  if (tally.asked.empty()) return;
+  std::sort(tally.asked.begin(), tally.asked.end());
+  const std::size_t n = tally.asked.size();
+  double sum = 0;
+  for (int one : tally.asked) sum += one;
+  std::printf("%-34s mean %5.2f  median %2d  19 in 20 at most %2d  worst %2d   best three as with all: %5.1f %%, first: %5.1f %%\n", name,
+              sum / static_cast<double>(n), tally.asked[n / 2], tally.asked[n * 19 / 20], tally.asked.back(),
+              100.0 * tally.same_three / static_cast<double>(n), 100.0 * tally.same_first / static_cast<double>(n));
+}
+
+}  // namespace
+}  // namespace tenwinters
+
+int main(int argc, char** argv) {
+  using namespace tenwinters;
+  const long wanted = argc > 1 ? std::strtol(argv[1], nullptr, 10) : 1000;
+  if (wanted < 1) {
+    std::fprintf(stderr, "tenwinters_questions: expected a number of yards, 1 or more\n");
+    return 2;
+  }
+  const auto yards = static_cast<std::size_t>(wanted);
+  const testing::RealCatalog real = testing::load_real([](const std::string& fault) {
+    std::fprintf(stderr, "%s\n", fault.c_str());
+    std::exit(1);
+  });
+  const std::size_t workers = std::max(1u, std::thread::hardware_concurrency());
+  std::vector<Tallies> parts(workers);
+  std::vector<std::thread> threads;
+  for (std::size_t w = 0; w < workers; ++w) threads.emplace_back([&, w] { parts[w] = interview(real, yards, w, workers); });
+  for (std::thread& thread : threads) thread.join();
+  Tallies sum;
+  for (const Tallies& part : parts) {
+    sum.telling.add(part.telling);
+    sum.in_order.add(part.in_order);
+    sum.all.add(part.all);
+  }
+  std::printf("Questions to a settled choice, %zu yards:\n", yards);
+  print("the most telling first", sum.telling.every);
+  print("in the catalogue's order", sum.in_order.every);
+  print("every question", sum.all.every);
+  std::printf("Of these, %zu in which some tree is worth planting:\n", sum.all.planted.asked.size());
+  print("the most telling first", sum.telling.planted);
+  print("in the catalogue's order", sum.in_order.planted);
+  print("every question", sum.all.planted);
+}

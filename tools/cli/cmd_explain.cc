@@ -1,0 +1,196 @@
+// tenwinters explain: why a tree stands where it does, the least that would change that, and what decides between two.
+#include <fmt/core.h>
+
+#include <cmath>
+#include <memory>
+
+#include "cli/commands.h"
+#include "cli/yard_options.h"
+#include "tenwinters/change.h"
+#include "wire/wire.h"
+
+namespace tenwinters::cli {
+namespace {
+
+// The id behind an id, a name or a synonym, in any case; "" with a complaint if there is none on sale here.
+std::string find_tree(const Loaded& loaded, const std::string& text) {
+  const auto folded = [](std::string word) {
+    for (char& c : word)
+      if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    return word;
+  };
+  const std::string sought = folded(text);
+  const std::vector<std::string>& sold = loaded.office.on_sale;
+  std::vector<std::string_view> names;
+  for (const Cultivar& cultivar : loaded.catalog.cultivars) {
+    if (!sold.empty() && std::find(sold.begin(), sold.end(), cultivar.id) == sold.end()) continue;
+    if (sought == cultivar.id || sought == folded(cultivar.name)) return cultivar.id;
+    for (const std::string& synonym : cultivar.synonyms)
+      if (sought == folded(synonym)) return cultivar.id;
+    names.push_back(cultivar.id);
+  }
+  complain("no cultivar \"" + text + "\" on sale here", std::string(nearest_name(sought, names)));
+  return {};
+}
+
+class Explainer {
+ public:
+  Explainer(const Session& session, Ground& ground, Answers answers)
+      : session_(session), ground_(ground), loaded_(ground.loaded), words_(loaded_.language(session.language)), answers_(std::move(answers)) {}
+
+  void tree(const std::string& id, bool json) {
+    const LeastChange least = *least_change(loaded_.catalog, loaded_.office, ground_.place, answers_, id, ground_.replay, ground_.memo);
+    if (json) {
+      fmt::print("{}\n", least_change_to_json(least));
+      return;
+    }
+    const Advice advice = ground_.advise(answers_);
+    for (const Candidate& candidate : advice.candidates)
+      if (candidate.cultivar == id) print_tree(session_, loaded_, candidate);
+    fmt::print("\n");
+    const std::string name = name_of_tree(id);
+    if (least.reached) {
+      say("explain.reached", {{"tree", name}});
+    } else if (!least.barred.empty()) {
+      say("explain.barred", {{"tree", name}});
+      for (const std::string& limit : least.barred) fmt::print("  - {}\n", words_.say("limits." + limit));
+    } else if (least.ways.empty()) {
+      say("explain.no_way", {{"n", std::to_string(kMostChanges)}});
+    } else {
+      say(least.aim == Aim::grow ? "explain.grows" : "explain.rises", {{"tree", name}, {"n", std::to_string(least.ways.front().changes.size())}});
+      constexpr std::size_t kShown = 5;
+      for (std::size_t i = 0; i < least.ways.size() && i < kShown; ++i) {
+        const WayIn& way = least.ways[i];
+        for (std::size_t c = 0; c < way.changes.size(); ++c)
+          fmt::print("{}{}\n", c == 0 ? "  - " : "    ", wrap(in_words(way.changes[c]), 4).substr(4));
+        fmt::print("      {}\n", filled("explain.then", {{"points", std::to_string(way.points)},
+                                                       {"place", std::to_string(way.place)},
+                                                       {"of", std::to_string(advice.candidates.size())}}));
+      }
+      if (least.ways.size() > kShown) fmt::print("  {}\n", filled("terminal.more_ways", {{"n", std::to_string(least.ways.size() - kShown)}}));
+    }
+  }
+
+  void against(const std::string& first, const std::string& second, bool json) {
+    const Comparison two = *compare(loaded_.catalog, loaded_.office, ground_.place, answers_, first, second, ground_.replay, ground_.memo);
+    if (json) {
+      fmt::print("{}\n", comparison_to_json(two));
+      return;
+    }
+    const std::string one = name_of_tree(first), other = name_of_tree(second);
+    print_tree(session_, loaded_, two.first);
+    fmt::print("\n");
+    print_tree(session_, loaded_, two.second);
+    fmt::print("\n");
+    const bool first_grows = two.first.shelf != Shelf::not_here, second_grows = two.second.shelf != Shelf::not_here;
+    const std::string& leader = two.first_leads ? one : other;
+    const std::string& led = two.first_leads ? other : one;
+    if (!first_grows && !second_grows) say("explain.neither", {{"first", one}, {"second", other}});
+    else if (first_grows != second_grows) say("explain.lead_alone", {{"first", leader}, {"second", led}});
+    else if (two.first.shelf != two.second.shelf) say("explain.lead_shelf", {{"first", leader}, {"second", led}});
+    else if (two.lead == 0) say("explain.level", {{"first", one}, {"second", other}});
+    else say("explain.lead", {{"first", leader}, {"second", led}, {"n", std::to_string(std::abs(two.lead))}});
+    parts(two);
+    turns(two, one, other);
+    cold(two, one, other, leader);
+  }
+
+ private:
+  using Pairs = std::vector<std::pair<std::string, std::string>>;
+  [[nodiscard]] std::string filled(const std::string& key, const Pairs& pairs) const {
+    std::string text = words_.say(key);
+    for (const auto& [name, value] : pairs) text = fill(text, name, value);
+    return text;
+  }
+  void say(const std::string& key, const Pairs& pairs) const { fmt::print("{}\n", wrap(filled(key, pairs), 0)); }
+  [[nodiscard]] std::string name_of_tree(const std::string& id) const { return find_cultivar(loaded_.catalog, id)->name; }
+  [[nodiscard]] std::string in_words(const Change& change) const {
+    return filled("explain.change", {{"question", words_.say("questions." + change.question + ".ask")},
+                                     {"answer", words_.say("questions." + change.question + ".answers." + change.answer)}});
+  }
+  [[nodiscard]] std::string degrees(double celsius, ArgKind kind) const {
+    return say_arg(words_, loaded_.catalog, loaded_.office, {"v", kind, celsius, {}}, loaded_.units);
+  }
+
+  // Only the criteria in which they differ.
+  void parts(const Comparison& two) const {
+    fmt::print("\n{}\n", words_.say("explain.parts"));
+    for (std::size_t i = 0; i < two.first.contributions.size() && i < two.second.contributions.size(); ++i) {
+      const Contribution &a = two.first.contributions[i], &b = two.second.contributions[i];
+      if (a.points != b.points) fmt::print("  {:>3} : {:<3} {}\n", a.points, b.points, words_.say("criteria." + a.criterion));
+    }
+  }
+  void turns(const Comparison& two, const std::string& one, const std::string& other) const {
+    fmt::print("\n");
+    if (two.turns.empty()) {
+      say("explain.no_turns", {});
+      return;
+    }
+    say("explain.turns", {});
+    for (const Turn& turn : two.turns) {
+      fmt::print("  - {}\n", wrap(in_words(turn.change), 4).substr(4));
+      const std::string& leads = turn.first_leads ? one : other;
+      const int by = turn.first_leads ? turn.lead : -turn.lead;
+      fmt::print("      {}\n", by == kBeyondPoints ? filled("explain.turn_alone", {{"tree", leads}})
+                               : by <= 0           ? filled("explain.turn_shelf", {{"tree", leads}})
+                                                   : filled("explain.turn_lead", {{"tree", leads}, {"n", std::to_string(by)}}));
+    }
+  }
+  void cold(const Comparison& two, const std::string& one, const std::string& other, const std::string& leader) const {
+    fmt::print("\n");
+    if (!two.cold) {
+      say("explain.no_cold", {{"by", degrees(6, ArgKind::celsius_difference)}});
+      return;
+    }
+    say(two.cold->warmer_c < 0 ? "explain.colder" : "explain.warmer",
+        {{"low", degrees(two.cold->usual_low_c, ArgKind::celsius)},
+         {"now", degrees(two.usual_low_c, ArgKind::celsius)},
+         {"tree", leader == one ? other : one}});
+  }
+
+  const Session& session_;
+  Ground& ground_;
+  const Loaded& loaded_;
+  const Language& words_;
+  Answers answers_;
+};
+
+}  // namespace
+
+void add_explain(CLI::App& app, Session& session) {
+  struct Options : YardOptions {
+    std::string tree, against;
+  };
+  CLI::App* command = app.add_subcommand("explain", "Why a tree stands where it does, and what would change that");
+  const auto options = std::make_shared<Options>();
+  command->add_option("cultivar", options->tree, "Its id, name or a synonym")->required()->type_name("CULTIVAR");
+  command->add_option("--against", options->against, "Another: what decides between the two")->type_name("CULTIVAR");
+  add_yard_options(*command, *options, false);
+  command->footer(
+      "Example:\n"
+      "  tenwinters explain meyer --place burdock_hollow --answer sun=full --answer planting=ground\n"
+      "  tenwinters explain owari --against nagami --answers yard.yaml");
+  command->callback([&session, options] {
+    session.run = [&session, options] {
+      Loaded loaded;
+      if (const int status = load(session, loaded)) return status;
+      Answers answers;
+      const Place* place = nullptr;
+      if (const int status = read_yard(*options, loaded, answers, place)) return status;
+      const std::string tree = find_tree(loaded, options->tree);
+      const std::string against = options->against.empty() ? std::string() : find_tree(loaded, options->against);
+      if (tree.empty() || (against.empty() && !options->against.empty())) return kMisuse;
+      if (tree == against) {
+        complain("--against \"" + options->against + "\": expected another cultivar than the first");
+        return kMisuse;
+      }
+      Ground ground{loaded, *place};
+      Explainer explainer(session, ground, answers);
+      if (against.empty()) explainer.tree(tree, options->json);
+      else explainer.against(tree, against, options->json);
+      return kDone;
+    };
+  });
+}
+
+}  // namespace tenwinters::cli
