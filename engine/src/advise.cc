@@ -23,7 +23,7 @@ Advice advise(const Catalog& catalog, const Office& office, const Place& place, 
   advice.notes = yard_notes(interview, place);
 
   const Chooser chooser(setting, interview, replay, memo);
-  for (Chooser::Judgement& one : chooser.judge_all()) advice.candidates.push_back(std::move(one.candidate));
+  for (const Standing& one : chooser.judge_all()) advice.candidates.push_back(chooser.tell(one));
   return advice;
 }
 

@@ -46,6 +46,31 @@ bool same_trees(BestThree a, BestThree b) {
   return a == b;
 }
 
+// Answers to these may make another stock or another care the best, which the scenarios hold fast.
+constexpr Reads kCareReads = kWinterReads | reads({Variable::soil, Variable::drainage, Variable::room_m});
+
+// The chance, per cent, that the answer to one question changes the best three, each answer judged anew.
+double change_by(const Setting& setting, const Answers& answers, const Question& question, const std::vector<Standing>& trees,
+                 const Replay& replay, ReplayMemo& memo) {
+  const auto best = [](const std::vector<Standing>& all) {
+    std::vector<std::string_view> ids;
+    for (const Standing& one : all)
+      if (one.shelf != Shelf::not_here && ids.size() < 3) ids.push_back(one.tree.cultivar->id);
+    std::sort(ids.begin(), ids.end());
+    return ids;
+  };
+  const std::vector<std::string_view> now = best(trees);
+  double changed = 0, sum = 0;
+  for (const Answer& answer : question.answers) {
+    Answers given = answers;
+    given[question.id] = answer.id;
+    const Interview interview(setting.catalog, given);
+    sum += answer.prior;
+    if (best(Chooser(setting, interview, replay, memo).judge_all()) != now) changed += answer.prior;
+  }
+  return sum > 0 ? 100 * changed / sum : 0;
+}
+
 // Which variables the choice looks at at all.
 Reads read_by_choice() {
   Reads all = kSpotReads;
@@ -60,7 +85,7 @@ void most_bits_first(std::vector<T>& all) {
 }
 
 std::vector<Driver> drivers(const Catalog& catalog, const std::vector<std::size_t>& open, const std::vector<Scenario>& scenarios,
-                            const std::vector<BestThree>& outcomes, const std::vector<Chooser::Judgement>& trees,
+                            const std::vector<BestThree>& outcomes, const std::vector<Standing>& trees,
                             const std::vector<CriterionPlan>& criteria) {
   std::vector<Driver> out;
   if (trees.empty()) return out;
@@ -81,8 +106,8 @@ std::vector<Driver> drivers(const Catalog& catalog, const std::vector<std::size_
     add(DriverKind::weight, criteria[c].rule->id, thirds([&](std::size_t s) { return scenarios[s].stretch[c]; }), 3);
   // Of the trees, the leader itself and the two that press it.
   for (std::size_t t = 0; t < trees.size() && t < 3; ++t) {
-    add(DriverKind::hardiness, trees[t].candidate.cultivar, thirds([&](std::size_t s) { return leaning_of(s, t, Leaning::hardiness); }), 3);
-    add(DriverKind::figures, trees[t].candidate.cultivar, thirds([&](std::size_t s) { return leaning_of(s, t, Leaning::figures); }), 3);
+    add(DriverKind::hardiness, trees[t].tree.cultivar->id, thirds([&](std::size_t s) { return leaning_of(s, t, Leaning::hardiness); }), 3);
+    add(DriverKind::figures, trees[t].tree.cultivar->id, thirds([&](std::size_t s) { return leaning_of(s, t, Leaning::figures); }), 3);
   }
   most_bits_first(out);
   return out;
@@ -96,7 +121,7 @@ Certainty how_sure(const Catalog& catalog, const Office& office, const Place& pl
   const Interview interview(catalog, answers);
   Chooser chooser(setting, interview, replay, memo);
   const std::vector<Scenario> scenarios = make_scenarios(chooser, interview, catalog.questions.size());
-  const std::vector<Chooser::Judgement> trees = chooser.judge_all();
+  const std::vector<Standing> trees = chooser.judge_all();
   const Outcomes outcomes = play_out(chooser, trees, scenarios);
   const auto per_cent = [](int count) { return 100.0 * count / kScenarios; };
 
@@ -111,11 +136,11 @@ Certainty how_sure(const Catalog& catalog, const Office& office, const Place& pl
   }
   sure.none = per_cent(none);
   for (std::size_t t = 0; t < trees.size(); ++t)
-    if (three[t] > 0) sure.trees.push_back({trees[t].candidate.cultivar, per_cent(first[t]), per_cent(three[t])});
+    if (three[t] > 0) sure.trees.push_back({trees[t].tree.cultivar->id, per_cent(first[t]), per_cent(three[t])});
 
   BestThree now{kNoTree, kNoTree, kNoTree};
   for (std::size_t t = 0; t < trees.size() && t < now.size(); ++t)
-    if (trees[t].candidate.shelf != Shelf::not_here) now[t] = static_cast<int>(t);
+    if (trees[t].shelf != Shelf::not_here) now[t] = static_cast<int>(t);
   int changed = 0;
   std::vector<char> in_play(trees.size(), 0);
   for (const BestThree& best : outcomes.asked) {
@@ -147,6 +172,14 @@ Certainty how_sure(const Catalog& catalog, const Office& office, const Place& pl
   // itself tell something to be asked.
   const bool worth_asking = !sure.questions.empty() && (!interview.any_declined() || sure.questions.front().bits >= kLeastBits);
   if (worth_asking && sure.change >= kSettledPercent) sure.next_question = sure.questions.front().question;
+  if (sure.change < kSettledPercent)
+    for (std::size_t q : open) {
+      if ((interview.sets(q) & kCareReads) == 0) continue;
+      const double change = change_by(setting, answers, catalog.questions[q], trees, replay, memo);
+      if (change < kSettledPercent || change <= sure.change) continue;
+      sure.change = change;
+      sure.next_question = catalog.questions[q].id;
+    }
   sure.drivers = drivers(catalog, open, scenarios, outcomes.swayed, trees, chooser.criteria());
   return sure;
 }

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <tuple>
 
 #include "chooser.h"
@@ -20,22 +19,15 @@ const Cultivar* on_sale(const Setting& setting, std::string_view id) {
 class Trial {
  public:
   Trial(const Setting& setting, const Answers& answers, const Replay& replay, ReplayMemo& memo)
-      : interview_(setting.catalog, answers), chooser_(setting, interview_, replay, memo) {
-    for (const Limit& limit : yard_limits(interview_)) spot_fails_ = spot_fails_ || limit.verdict == Verdict::fail;
-  }
+      : interview_(setting.catalog, answers), chooser_(setting, interview_, replay, memo) {}
   [[nodiscard]] const Interview& interview() const { return interview_; }
-  [[nodiscard]] bool spot_fails() const { return spot_fails_; }
-  // As a candidate of the advice.
-  [[nodiscard]] Candidate judge(const Cultivar& cultivar) const {
-    Candidate candidate = chooser_.judge(cultivar).candidate;
-    if (spot_fails_) candidate.shelf = Shelf::not_here;
-    return candidate;
-  }
+  [[nodiscard]] Standing judge(const Cultivar& cultivar) const { return chooser_.judge(cultivar); }
+  [[nodiscard]] Candidate tell(const Standing& standing) const { return chooser_.tell(standing); }
+  [[nodiscard]] std::vector<Standing> judge_all() const { return chooser_.judge_all(); }
 
  private:
   Interview interview_;
   Chooser chooser_;
-  bool spot_fails_ = false;
 };
 
 struct Alternative {
@@ -60,23 +52,21 @@ class Search {
   Search(const Setting& setting, const Answers& answers, const Cultivar& cultivar, const Replay& replay, ReplayMemo& memo)
       : setting_(setting), answers_(answers), cultivar_(cultivar), replay_(replay), memo_(memo),
         alternatives_(alternatives(setting.catalog, Interview(setting.catalog, answers))) {
-    for (const Candidate& candidate : advise(setting.catalog, setting.office, setting.place, answers, replay, memo).candidates)
-      order_.push_back(find_cultivar(setting.catalog, candidate.cultivar));
+    for (const Standing& one : Trial(setting, answers, replay, memo).judge_all()) order_.push_back(one.tree.cultivar);
   }
 
   [[nodiscard]] LeastChange run() {
     LeastChange least;
     least.cultivar = cultivar_.id;
     const Trial now(setting_, answers_, replay_, memo_);
-    const Candidate candidate = now.judge(cultivar_);
+    const Standing candidate = now.judge(cultivar_);
     least.aim = aim_ = candidate.shelf == Shelf::not_here ? Aim::grow : Aim::best_three;
     least.reached = reached(now, candidate);
     if (least.reached) return least;
     Reads alterable = 0;
     for (const Alternative& one : alternatives_) alterable |= now.interview().sets(one.question);
-    for (const LimitRule& rule : limit_rules())
-      for (const Limit& limit : candidate.limits)
-        if (limit.id == rule.id && limit.verdict == Verdict::fail && (rule.reads & alterable) == 0) least.barred.push_back(limit.id);
+    for (const Passing& one : candidate.limits)
+      if (one.none && (one.limit->rule->reads & alterable) == 0) least.barred.emplace_back(one.limit->rule->id);
     if (!least.barred.empty()) return least;
     for (std::size_t size = 1; size <= kMostChanges && ways_.empty(); ++size) choose(size, 0);
     std::sort(ways_.begin(), ways_.end(), [](const WayIn& a, const WayIn& b) {
@@ -106,9 +96,8 @@ class Search {
     // A change that is not even asked about in this yard changes nothing: a smaller set does the same.
     for (const Alternative* one : chosen_)
       if (trial.interview().understood().count(one->change.question) == 0) return;
-    if (trial.spot_fails()) return;
-    const Candidate candidate = trial.judge(cultivar_);
-    if (candidate.shelf == Shelf::not_here || !reached(trial, candidate)) return;
+    const Standing candidate = trial.judge(cultivar_);
+    if (!reached(trial, candidate)) return;
     WayIn way;
     for (const Alternative* one : chosen_) way.changes.push_back(one->change);
     way.shelf = candidate.shelf;
@@ -118,7 +107,7 @@ class Search {
       if (other != &cultivar_ && comes_before(trial.judge(*other), candidate)) ++way.place;
     ways_.push_back(std::move(way));
   }
-  [[nodiscard]] bool reached(const Trial& trial, const Candidate& candidate) const {
+  [[nodiscard]] bool reached(const Trial& trial, const Standing& candidate) const {
     if (candidate.shelf == Shelf::not_here) return false;
     if (aim_ == Aim::grow) return true;
     int before = 0;
@@ -139,7 +128,7 @@ class Search {
   std::vector<WayIn> ways_;
 };
 
-int lead_of(const Candidate& first, const Candidate& second) {
+int lead_of(const Standing& first, const Standing& second) {
   const bool one = first.shelf != Shelf::not_here, other = second.shelf != Shelf::not_here;
   if (one != other) return one ? kBeyondPoints : -kBeyondPoints;
   return first.points - second.points;
@@ -169,10 +158,10 @@ std::optional<ColdTurn> cold_turn(const Setting& setting, const Answers& answers
         shifted.microclimates[i].warmer_c.best = setting.catalog.microclimates[i].warmer_c.best + warmer;
       const Setting then{shifted, setting.office, setting.place};
       const Trial trial(then, answers, replay, memo);
-      const Candidate a = trial.judge(one), b = trial.judge(other);
+      const Standing a = trial.judge(one), b = trial.judge(other);
       if (a.shelf == Shelf::not_here && b.shelf == Shelf::not_here) continue;
       if (comes_before(a, b) == first_leads) continue;
-      const Candidate& led = first_leads ? a : b;
+      const Standing& led = first_leads ? a : b;
       return ColdTurn{warmer, usual_low_c + warmer, led.shelf == Shelf::not_here};
     }
   return std::nullopt;
@@ -194,10 +183,9 @@ std::optional<Comparison> compare(const Catalog& catalog, const Office& office, 
   const Cultivar *one = on_sale(setting, first), *other = on_sale(setting, second);
   if (one == nullptr || other == nullptr) return std::nullopt;
   const Trial now(setting, answers, replay, memo);
-  Comparison out{now.judge(*one), now.judge(*other), false, 0, 0, {}, {}};
-  out.lead = lead_of(out.first, out.second);
+  const Standing a_now = now.judge(*one), b_now = now.judge(*other);
+  Comparison out{now.tell(a_now), now.tell(b_now), comes_before(a_now, b_now), lead_of(a_now, b_now), 0, {}, {}};
   out.usual_low_c = usual_low(setting, now.interview().likeliest().spot);
-  out.first_leads = comes_before(out.first, out.second);
   for (const Question& question : catalog.questions) {
     const auto given = now.interview().understood().find(question.id);
     for (const Answer& answer : question.answers) {
@@ -206,13 +194,13 @@ std::optional<Comparison> compare(const Catalog& catalog, const Office& office, 
       changed[question.id] = answer.id;
       const Trial trial(setting, changed, replay, memo);
       if (trial.interview().understood().count(question.id) == 0) continue;
-      const Candidate a = trial.judge(*one), b = trial.judge(*other);
+      const Standing a = trial.judge(*one), b = trial.judge(*other);
       if (a.shelf == Shelf::not_here && b.shelf == Shelf::not_here) continue;
       if (comes_before(a, b) != out.first_leads) out.turns.push_back({{question.id, answer.id}, !out.first_leads, lead_of(a, b)});
     }
   }
   std::stable_sort(out.turns.begin(), out.turns.end(), [](const Turn& a, const Turn& b) { return std::abs(a.lead) < std::abs(b.lead); });
-  if (!now.spot_fails() && one != other) out.cold = cold_turn(setting, answers, *one, *other, out.first_leads, out.usual_low_c, replay, memo);
+  if (one != other) out.cold = cold_turn(setting, answers, *one, *other, out.first_leads, out.usual_low_c, replay, memo);
   return out;
 }
 

@@ -162,64 +162,54 @@ std::size_t Chooser::best_habit(const Tree& tree, Prospects& prospects) const {
   return best;
 }
 
-void Chooser::judge_limits(const Tree& tree, const Stocks& stocks, std::size_t habit, Prospects& prospects, Candidate& out) const {
-  const Prospect unread;
-  for (const LimitPlan& limit : plan_.limits) {
-    double chance = 0;
-    bool all_pass = true, all_fail = true;
-    Reason why;
-    for (const JudgedCase& one : limit.cases) {
-      const Prospect& seen = limit.rule->winters ? prospects.at(one.slots[habit]) : unread;
-      bool passes = limit.rule->passes(tree, one.yard, seen);
-      if (limit.rule->by_stock && limit.cases.size() > 1)
-        for (std::size_t i = 0; i < stocks.usable.size() && !passes; ++i) {
-          Tree other = tree;
-          other.stock = stocks.usable[i];
-          passes = limit.rule->passes(other, one.yard, seen);
-        }
-      if (passes) {
-        chance += one.share;
-        all_fail = false;
-      } else {
-        if (all_pass) why = limit.rule->reason(tree, one.yard, seen);
-        all_pass = false;
+Passing Chooser::passing(const LimitPlan& limit, const Standing& standing, Prospects& prospects) const {
+  static const Prospect unread;
+  Passing out{&limit, 0, true, nullptr};
+  for (const JudgedCase& one : limit.cases) {
+    const Prospect& seen = limit.rule->winters ? prospects.at(one.slots[standing.habit]) : unread;
+    bool passes = limit.rule->passes(standing.tree, one.yard, seen);
+    if (limit.rule->by_stock && limit.cases.size() > 1)
+      for (std::size_t i = 0; i < standing.stocks.usable.size() && !passes; ++i) {
+        Tree other = standing.tree;
+        other.stock = standing.stocks.usable[i];
+        passes = limit.rule->passes(other, one.yard, seen);
       }
+    if (passes) {
+      out.chance += one.share;
+      out.none = false;
+    } else if (out.failing == nullptr) {
+      out.failing = &one;
     }
-    if (!all_pass) out.limits.push_back(settle(limit.rule->id, chance, all_pass, all_fail, limit.open_question, std::move(why)));
   }
+  return out;
 }
 
-void Chooser::judge_criteria(const Tree& tree, std::size_t habit, Prospects& prospects, Candidate& out) const {
-  const Yard& likely = household_.likeliest;
-  std::vector<double> exact;
-  double sum = 0;
-  for (const CriterionPlan& criterion : plan_.criteria) {
-    double value = 0;
-    for (const JudgedCase& one : criterion.cases)
-      value += one.share * criterion.rule->value(tree, one.yard, prospects.at(criterion.rule->winters ? one.slots[habit] : likely_slots_[habit]));
-    exact.push_back(criterion.of * std::clamp(value, 0.0, 1.0));
-    sum += exact.back();
-  }
-  out.points = static_cast<int>(std::floor(sum + 0.5));
-  const std::vector<int> points = round_to_total(exact, out.points);
-  for (std::size_t c = 0; c < plan_.criteria.size(); ++c) {
-    const CriterionPlan& criterion = plan_.criteria[c];
-    const Prospect& seen = criterion.rule->winters ? out.prospect : prospects.at(likely_slots_[habit]);
-    out.contributions.push_back({std::string(criterion.rule->id), points[c], criterion.of, criterion.rule->reason(tree, likely, seen, criterion.open)});
-  }
+// The cases that differ in what the winters do, or nullptr if there is only the likeliest yard.
+const std::vector<JudgedCase>* Chooser::winter_cases() const {
+  for (const LimitPlan& limit : plan_.limits)
+    if (limit.rule->winters && limit.cases.size() > 1) return &limit.cases;
+  return nullptr;
+}
+
+double Chooser::work_nights(std::size_t habit, Prospects& prospects) const {
+  const std::vector<JudgedCase>* cases = winter_cases();
+  if (cases == nullptr) return prospects.at(likely_slots_[habit]).work_nights.best;
+  double mean = 0;
+  for (const JudgedCase& one : *cases) mean += one.share * prospects.at(one.slots[habit]).work_nights.best;
+  return mean;
 }
 
 // The mean over the yards that could be. The interval is that of the likeliest yard, stretched to hold
 // the best figure of every other.
-Prospect Chooser::blend(const Tree& tree, std::size_t habit, Prospects& prospects) const {
-  Prospect mean = prospect(planting_of(cares_.all()[likely_slots_[habit]], tree), replay_, memo_);
-  const auto cold = std::find_if(plan_.limits.begin(), plan_.limits.end(), [](const LimitPlan& limit) { return limit.rule->winters; });
-  if (cold == plan_.limits.end() || cold->cases.size() == 1) return mean;
+Prospect Chooser::blend(const Standing& standing, Prospects& prospects) const {
+  Prospect mean = prospect(planting_of(cares_.all()[likely_slots_[standing.habit]], standing.tree), replay_, memo_);
+  const std::vector<JudgedCase>* cases = winter_cases();
+  if (cases == nullptr) return mean;
   for (Interval Prospect::*part : {&Prospect::alive_at_ten, &Prospect::good_harvests, &Prospect::work_nights, &Prospect::crops_lost}) {
     Interval& blended = mean.*part;
     blended.best = 0;
-    for (const JudgedCase& one : cold->cases) {
-      const double seen = (prospects.at(one.slots[habit]).*part).best;
+    for (const JudgedCase& one : *cases) {
+      const double seen = (prospects.at(one.slots[standing.habit]).*part).best;
       blended.best += one.share * seen;
       blended.low = std::min(blended.low, seen);
       blended.high = std::max(blended.high, seen);
@@ -239,7 +229,7 @@ Shelf Chooser::shelf(std::size_t slot, Prospects& prospects, double work_nights)
   return lives(prospects.at(slot)) && !lives(prospects.of(idle)) ? Shelf::with_work : Shelf::will_do;
 }
 
-Chooser::Judgement Chooser::judge(const Cultivar& cultivar) const {
+Standing Chooser::judge(const Cultivar& cultivar) const {
   Tree tree;
   tree.setting = &setting_;
   tree.cultivar = &cultivar;
@@ -251,8 +241,8 @@ Chooser::Judgement Chooser::judge(const Cultivar& cultivar) const {
   tree.stock_fits = stocks.fits;
   tree.stock = stocks.usable.front();
   tree.stock = best_stock(tree, stocks);
-  Judgement out = judge_on(tree, stocks);
-  if (out.candidate.shelf != Shelf::not_here) return out;
+  Standing out = stand(tree, stocks);
+  if (out.shelf != Shelf::not_here || spot_fails_) return out;
   // The best stock was chosen for a tree left to itself. A smaller tree can be covered where a larger
   // one cannot, so before a no the smallest is tried too.
   const auto smallest = std::min_element(stocks.usable.begin(), stocks.usable.end(), [](const Rootstock* a, const Rootstock* b) {
@@ -260,47 +250,80 @@ Chooser::Judgement Chooser::judge(const Cultivar& cultivar) const {
   });
   if (*smallest == tree.stock || household_.likeliest.work_nights <= 0) return out;
   tree.stock = *smallest;
-  Judgement smaller = judge_on(tree, stocks);
-  return smaller.candidate.shelf != Shelf::not_here ? smaller : out;
+  Standing smaller = stand(tree, stocks);
+  return smaller.shelf != Shelf::not_here ? smaller : out;
 }
 
 // The tree on its stock, cared for in the best way.
-Chooser::Judgement Chooser::judge_on(Tree tree, const Stocks& stocks) const {
+Standing Chooser::stand(Tree tree, const Stocks& stocks) const {
   Prospects prospects(*this, tree);
-  const std::size_t habit = best_habit(tree, prospects);
-  tree.habit = cares_.all()[likely_slots_[habit]].protection;
+  Standing out;
+  out.habit = best_habit(tree, prospects);
+  tree.habit = cares_.all()[likely_slots_[out.habit]].protection;
+  out.tree = tree;
+  out.stocks = stocks;
 
-  Judgement judgement{{}, tree, habit, stocks};
-  Candidate& out = judgement.candidate;
+  bool barred = spot_fails_;
+  for (const LimitPlan& limit : plan_.limits) {
+    const Passing passed = passing(limit, out, prospects);
+    if (passed.failing == nullptr) continue;
+    barred = barred || passed.chance < 0.5;
+    out.limits.push_back(passed);
+  }
+  double sum = 0;
+  for (const CriterionPlan& criterion : plan_.criteria) {
+    double value = 0;
+    for (const JudgedCase& one : criterion.cases)
+      value += one.share * criterion.rule->value(tree, one.yard, prospects.at(criterion.rule->winters ? one.slots[out.habit] : likely_slots_[out.habit]));
+    out.exact.push_back(criterion.of * std::clamp(value, 0.0, 1.0));
+    sum += out.exact.back();
+  }
+  out.points = static_cast<int>(std::floor(sum + 0.5));
+  if (!barred) out.shelf = shelf(likely_slots_[out.habit], prospects, work_nights(out.habit, prospects));
+  return out;
+}
+
+Candidate Chooser::tell(const Standing& standing) const {
+  const Tree& tree = standing.tree;
+  Prospects prospects(*this, tree);
+  Candidate out;
   out.cultivar = tree.cultivar->id;
   out.rootstock = tree.stock->id;
   out.protection = tree.habit->id;
-  out.prospect = blend(tree, habit, prospects);
-  judge_limits(tree, stocks, habit, prospects, out);
-  judge_criteria(tree, habit, prospects, out);
-  const bool barred = std::any_of(out.limits.begin(), out.limits.end(), [](const Limit& limit) { return limit.chance < 0.5; });
-  if (!barred) out.shelf = shelf(likely_slots_[habit], prospects, out.prospect.work_nights.best);
+  out.shelf = standing.shelf;
+  out.points = standing.points;
+  out.prospect = blend(standing, prospects);
+  for (const Passing& one : standing.limits) {
+    Reason why;
+    if (one.none) {
+      const bool winters = one.limit->rule->winters;
+      why = one.limit->rule->reason(tree, one.failing->yard, winters ? prospects.at(one.failing->slots[standing.habit]) : Prospect{});
+    }
+    out.limits.push_back(settle(one.limit->rule->id, one.chance, false, one.none, one.limit->open_question, std::move(why)));
+  }
+  const std::vector<int> points = round_to_total(standing.exact, standing.points);
+  const Prospect& likely = prospects.at(likely_slots_[standing.habit]);
+  for (std::size_t c = 0; c < plan_.criteria.size(); ++c) {
+    const CriterionPlan& criterion = plan_.criteria[c];
+    const Prospect& seen = criterion.rule->winters ? out.prospect : likely;
+    out.contributions.push_back({std::string(criterion.rule->id), points[c], criterion.of,
+                                 criterion.rule->reason(tree, household_.likeliest, seen, criterion.open)});
+  }
   out.notes = tree_notes(tree, household_, out.prospect);
   out.cautions = tree_cautions(tree, household_);
-  return judgement;
+  return out;
 }
 
-bool comes_before(const Candidate& a, const Candidate& b) {
-  return std::tie(a.shelf, b.points, a.cultivar) < std::tie(b.shelf, a.points, b.cultivar);
+bool comes_before(const Standing& a, const Standing& b) {
+  return std::tie(a.shelf, b.points, a.tree.cultivar->id) < std::tie(b.shelf, a.points, b.tree.cultivar->id);
 }
 
-std::vector<Chooser::Judgement> Chooser::judge_all() const {
-  std::vector<Judgement> all;
+std::vector<Standing> Chooser::judge_all() const {
+  std::vector<Standing> all;
   const std::vector<std::string>& sold = setting_.office.on_sale;
   for (const Cultivar& cultivar : setting_.catalog.cultivars)
     if (sold.empty() || contains(sold, cultivar.id)) all.push_back(judge(cultivar));
-
-  // A spot that is a no is a no for every tree; the order still says what would do best if it were mended.
-  const std::vector<Limit> spot = yard_limits(interview_);
-  if (std::any_of(spot.begin(), spot.end(), [](const Limit& limit) { return limit.verdict == Verdict::fail; }))
-    for (Judgement& one : all) one.candidate.shelf = Shelf::not_here;
-
-  std::sort(all.begin(), all.end(), [](const Judgement& a, const Judgement& b) { return comes_before(a.candidate, b.candidate); });
+  std::sort(all.begin(), all.end(), [](const Standing& a, const Standing& b) { return comes_before(a, b); });
   return all;
 }
 

@@ -43,8 +43,26 @@ struct Plan {
   std::vector<LimitPlan> limits;
 };
 
+// A limit that not every case passes.
+struct Passing {
+  const LimitPlan* limit = nullptr;
+  double chance = 0;                    // share of the cases that pass
+  bool none = true;                     // not one does
+  const JudgedCase* failing = nullptr;  // the first that does not
+};
+
+// Where one tree stands: enough to put it in order, and all that telling the rest takes.
+struct Standing {
+  Tree tree;
+  Stocks stocks;                // that may carry it here
+  std::size_t habit = 0;        // how it would be cared for: index for Chooser::slots()
+  Shelf shelf = Shelf::not_here;
+  int points = 0;
+  std::vector<double> exact;    // points by criterion, before rounding
+  std::vector<Passing> limits;  // only those that not every case passes
+};
 // The order of candidates: shelf, then points, then id.
-bool comes_before(const Candidate& a, const Candidate& b);
+bool comes_before(const Standing& a, const Standing& b);
 
 // Everything about the yard that is the same for every tree, worked out once.
 class Chooser {
@@ -61,18 +79,13 @@ class Chooser {
     plan_criteria();
     plan_limits();
     for (const Protection* habit : habits_) likely_slots_.push_back(slot(household_.likeliest, *habit));
+    for (const Limit& limit : yard_limits(interview)) spot_fails_ = spot_fails_ || limit.verdict == Verdict::fail;
   }
 
-  // What is told of a tree, with the stock and the habit it was judged by.
-  struct Judgement {
-    Candidate candidate;
-    Tree tree;
-    std::size_t habit = 0;  // index for slots()
-    Stocks stocks;          // that may carry it here
-  };
-  [[nodiscard]] Judgement judge(const Cultivar& cultivar) const;
-  // Of every cultivar on sale, in the order of candidates.
-  [[nodiscard]] std::vector<Judgement> judge_all() const;
+  [[nodiscard]] Standing judge(const Cultivar& cultivar) const;
+  // Every cultivar on sale, in the order of candidates.
+  [[nodiscard]] std::vector<Standing> judge_all() const;
+  [[nodiscard]] Candidate tell(const Standing& standing) const;
 
   // What the winters do to one tree, by planting, worked out when first asked for. Best figures only:
   // intervals are for what is shown, and take far longer.
@@ -111,13 +124,14 @@ class Chooser {
   void add_case(std::vector<JudgedCase>& cases, double share, const Yard& yard, bool winters);
   void plan_criteria();
   void plan_limits();
-  [[nodiscard]] Judgement judge_on(Tree tree, const Stocks& stocks) const;
+  [[nodiscard]] Standing stand(Tree tree, const Stocks& stocks) const;
   [[nodiscard]] double likely_value(const Tree& tree, const Prospect& prospect, bool winters) const;
   [[nodiscard]] const Rootstock* best_stock(Tree tree, const Stocks& stocks) const;
   [[nodiscard]] std::size_t best_habit(const Tree& tree, Prospects& prospects) const;
-  void judge_limits(const Tree& tree, const Stocks& stocks, std::size_t habit, Prospects& prospects, Candidate& out) const;
-  void judge_criteria(const Tree& tree, std::size_t habit, Prospects& prospects, Candidate& out) const;
-  [[nodiscard]] Prospect blend(const Tree& tree, std::size_t habit, Prospects& prospects) const;
+  [[nodiscard]] Passing passing(const LimitPlan& limit, const Standing& standing, Prospects& prospects) const;
+  [[nodiscard]] double work_nights(std::size_t habit, Prospects& prospects) const;
+  [[nodiscard]] Prospect blend(const Standing& standing, Prospects& prospects) const;
+  [[nodiscard]] const std::vector<JudgedCase>* winter_cases() const;
 
   const Setting& setting_;
   const Interview& interview_;
@@ -130,6 +144,7 @@ class Chooser {
   CareList cares_;
   Plan plan_;
   std::vector<std::size_t> likely_slots_;  // the likeliest yard's planting, by habit
+  bool spot_fails_ = false;                // a no for every tree
 };
 
 }  // namespace tenwinters

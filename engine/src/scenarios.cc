@@ -71,7 +71,7 @@ Prospect swayed(const Prospect& prospect, const Reach& reach, double winters, do
   return out;
 }
 
-struct Standing {
+struct Offer {
   Shelf shelf = Shelf::not_here;
   double points = 0;
   int tree = kNoTree;
@@ -80,10 +80,10 @@ struct Standing {
 // The best three so far, best first.
 class Podium {
  public:
-  explicit Podium(const std::vector<Chooser::Judgement>& trees) : trees_(&trees) {}
-  void offer(Standing one) {
+  explicit Podium(const std::vector<Standing>& trees) : trees_(&trees) {}
+  void offer(Offer one) {
     if (one.shelf == Shelf::not_here) return;
-    for (Standing& place : places_) {
+    for (Offer& place : places_) {
       if (place.tree != kNoTree && !before(one, place)) continue;
       std::swap(one, place);
       if (one.tree == kNoTree) return;
@@ -92,15 +92,15 @@ class Podium {
   [[nodiscard]] BestThree trees() const { return {places_[0].tree, places_[1].tree, places_[2].tree}; }
 
  private:
-  [[nodiscard]] bool before(const Standing& a, const Standing& b) const {
+  [[nodiscard]] bool before(const Offer& a, const Offer& b) const {
     if (a.shelf != b.shelf) return a.shelf < b.shelf;
     if (a.points != b.points) return a.points > b.points;
     return id(a) < id(b);
   }
-  [[nodiscard]] const std::string& id(const Standing& one) const { return (*trees_)[static_cast<std::size_t>(one.tree)].candidate.cultivar; }
+  [[nodiscard]] const std::string& id(const Offer& one) const { return (*trees_)[static_cast<std::size_t>(one.tree)].tree.cultivar->id; }
 
-  const std::vector<Chooser::Judgement>* trees_;
-  std::array<Standing, 3> places_;
+  const std::vector<Standing>* trees_;
+  std::array<Offer, 3> places_;
 };
 
 bool passes(const Chooser& chooser, const Tree& tree, const Stocks& stocks, const Yard& yard, const Prospect& prospect) {
@@ -154,7 +154,7 @@ std::vector<Scenario> make_scenarios(Chooser& chooser, const Interview& intervie
   return out;
 }
 
-Outcomes play_out(const Chooser& chooser, const std::vector<Chooser::Judgement>& trees, const std::vector<Scenario>& scenarios) {
+Outcomes play_out(const Chooser& chooser, const std::vector<Standing>& trees, const std::vector<Scenario>& scenarios) {
   const std::vector<CriterionPlan>& criteria = chooser.criteria();
   std::vector<Podium> asked(scenarios.size(), Podium(trees)), swaying(scenarios.size(), Podium(trees));
   for (std::size_t t = 0; t < trees.size(); ++t) {

@@ -27,7 +27,7 @@ std::vector<Scenario> make_scenarios(Chooser& chooser, const Interview& intervie
 enum class Leaning { hardiness, figures };
 double leaning_of(std::size_t scenario, std::size_t tree, Leaning what);
 
-// The first three trees of one scenario, best first, as indices of the judgements; fewer end in kNoTree.
+// The first three trees of one scenario, best first, as indices of the standings; fewer end in kNoTree.
 inline constexpr int kNoTree = -1;
 using BestThree = std::array<int, 3>;
 
@@ -35,6 +35,6 @@ struct Outcomes {
   std::vector<BestThree> asked;   // by scenario: were only the open answers known
   std::vector<BestThree> swayed;  // by scenario: with figures, winters and weights turning out as they may
 };
-Outcomes play_out(const Chooser& chooser, const std::vector<Chooser::Judgement>& trees, const std::vector<Scenario>& scenarios);
+Outcomes play_out(const Chooser& chooser, const std::vector<Standing>& trees, const std::vector<Scenario>& scenarios);
 
 }  // namespace tenwinters
