@@ -24,7 +24,8 @@ int yards() {
   return wanted == nullptr ? 2500 : std::max(1, std::atoi(wanted));
 }
 
-// Half the households answer everything; the others leave out one question in four and do not know another.
+// Mostly rankings, half of them with how sure they are; one in twenty asks for the least change, one in twenty to
+// compare two trees. Half the households answer everything; the others leave out one question in four and do not know another.
 std::string random_request(const Catalog& catalog, const Office& office, std::mt19937& random) {
   const bool everything = random() % 2 == 0;
   std::string text = "{\"place\":\"" + office.places[random() % office.places.size()].id + "\",\"answers\":{";
@@ -39,7 +40,13 @@ std::string random_request(const Catalog& catalog, const Office& office, std::mt
     text += (first ? "\"" : ",\"") + question.id + "\":\"" + answer + "\"";
     first = false;
   }
-  return text + "}}";
+  text += "}";
+  const auto tree = [&] { return catalog.cultivars[random() % catalog.cultivars.size()].id; };
+  const auto what = random() % 20;
+  if (what == 0) text += ",\"tell\":\"change\",\"cultivar\":\"" + tree() + "\"";
+  else if (what == 1) text += ",\"tell\":\"comparison\",\"cultivar\":\"" + tree() + "\",\"against\":\"" + tree() + "\"";
+  else if (what < 11) text += ",\"tell\":\"ranking\"";
+  return text + "}";
 }
 
 std::string damaged(std::string text, std::mt19937& random) {
