@@ -10,7 +10,8 @@ const firstTitle = at('headline').textContent, firstLede = at('lede').textConten
 let advise = null;       // set once the engine runs
 let reopened = '';       // a question opened again to change its answer; 'place' for the place
 let moveFocus = false;   // after an answer the next question takes the focus; not after back or forward
-let shelvesDue = 0;      // a timer: the shelves follow once question and short list are up to date
+let askOn = false;       // go on asking although the best three are settled
+let restDue = 0;         // a timer: the next question and the shelves follow once the short list is up to date
 
 function go(state) {
   const next = addressOf(state);
@@ -51,18 +52,47 @@ function askPlace(state) {
                names().places.map((place) => choice(place.name, place.id === state.place, false, () => answer('place', place.id))), '');
 }
 
-function ask(id, state, left) {
+function ask(id, state, note) {
   const question = names().questions.find((known) => known.id === id), given = state.answers[id];
   const choices = question.answers.map((one) => choice(say(`questions.${id}.answers.${one}`), one === given, false, () => answer(id, one)));
   choices.push(choice(say('ui.dont_know'), given === 'dont_know', true, () => answer(id, 'dont_know')));
-  const asked = Object.keys(state.answers).length + 1;
-  const note = reopened ? '' : left > 0 ? say('ui.question_n', {n: asked, left}) : say('ui.question_last');
   showQuestion(say(`questions.${id}.ask`), say(`questions.${id}.why`), choices, note);
 }
 
-function showDone() {
+function showDone(open) {
   at('ask-title').textContent = say('ui.done_title');
-  at('ask').replaceChildren(at('ask-title'), el('p', {}, say('ui.done_text')));
+  const more = () => { askOn = moveFocus = true; update(); };
+  at('ask').replaceChildren(at('ask-title'), ...(open.length > 0 ? [el('p', {}, say('certainty.settled', {n: 5}))] : []), el('p', {}, say('ui.done_text')),
+    ...(open.length > 0 ? [el('p', {}, el('button', {type: 'button', id: 'ask-rest', click: more}, count('ui.ask_rest', open.length)))] : []));
+}
+
+function driverText(driver) {
+  const fills = {
+    question: () => ({question: say(`questions.${driver.id}.ask`)}), weight: () => ({criterion: say(`criteria.${driver.id}`)}),
+    hardiness: () => ({tree: cultivarName(driver.id)}), figures: () => ({tree: cultivarName(driver.id)}), winters: () => ({}),
+  };
+  return say(`certainty.drivers.${driver.kind}`, fills[driver.kind]());
+}
+
+// How sure the order is: of the first three of all, as the engine ranks them.
+function showCertainty(advice, sure) {
+  const best = advice.candidates.filter((one) => one.shelf !== 'not_here').slice(0, 3), whole = (n) => number(n, 0);
+  const lines = best.map((one, i) => {
+    const told = sure.trees.find((tree) => tree.cultivar === one.cultivar) ?? {first: 0, best_three: 0};
+    return say(i === 0 ? 'certainty.leads' : 'certainty.also', {tree: cultivarName(one.cultivar), first: whole(told.first), three: whole(told.best_three)});
+  });
+  if (sure.none > 0) lines.push(say('certainty.none', {n: whole(sure.none)}));
+  if (best.length > 0 && sure.drivers.length > 0)
+    lines.push(say('certainty.hangs_on', {tree: cultivarName(best[0].cultivar), what: driverText(sure.drivers[0])}));
+  lines.push(say('certainty.sampled', {n: sure.scenarios}));
+  at('sure-text').replaceChildren(...lines.map((line) => el('p', {}, line)));
+}
+
+// Which question comes next, or that none need come.
+function showNext(state, open, sure) {
+  const next = sure.next_question || (askOn ? open[0] : '');
+  if (next) ask(next, state, say('certainty.change', {n: number(sure.change, 0)}));
+  else showDone(open);
 }
 
 function showAnswers(state, advice) {
@@ -89,16 +119,31 @@ function keepAnswersInLinks() {
   for (const link of document.querySelectorAll('[data-keep-answers]')) link.href = link.href.split('#')[0] + location.hash;
 }
 
-function showShelvesSoon(advice, shelves) {
+function focusOnQuestion() {
+  if (moveFocus) {
+    at('ask-title').focus();
+    at('ask').scrollIntoView({block: 'nearest'});
+  }
+  moveFocus = false;
+}
+
+// What takes longer than a frame: how sure it is, what to ask next, then the shelves.
+function showRestSoon(state, advice, shelves) {
   at('results').setAttribute('aria-busy', 'true');
-  shelvesDue = setTimeout(() => {
-    showResults(at('results'), advice, shelves);
-    at('results').removeAttribute('aria-busy');
+  restDue = setTimeout(() => {
+    const open = advice.unanswered.filter((id) => !state.answers[id]), sure = advise(state.place, state.answers, 'certainty');
+    if (!reopened) showNext(state, open, sure);
+    showCertainty(advice, sure);
+    focusOnQuestion();
+    restDue = setTimeout(() => {
+      showResults(at('results'), advice, shelves);
+      at('results').removeAttribute('aria-busy');
+    });
   });
 }
 
 function update() {
-  clearTimeout(shelvesDue);
+  clearTimeout(restDue);
   const state = readAddress();
   useUnits(state.units);
   at('units').textContent = say(currentUnits() === 'us' ? 'ui.units_metric' : 'ui.units_us');
@@ -109,29 +154,23 @@ function update() {
   at('desk').classList.toggle('live', started);
   if (!started) {
     reopened = '';
+    askOn = false;
     at('headline').textContent = firstTitle;
     at('lede').textContent = firstLede;
     askPlace(state);
   } else {
     const advice = advise(state.place, state.answers), shelves = groupByKind(advice);
-    const open = advice.unanswered.filter((id) => !state.answers[id]);
     const title = headline(shelves), first = leaders(shelves, 1)[0];
     at('headline').textContent = title;
     at('lede').textContent = names().places.find((place) => place.id === state.place).record;
     if (reopened === 'place') askPlace(state);
-    else if (reopened) ask(reopened, state, 0);
-    else if (open.length > 0) ask(open[0], state, open.length - 1);
-    else showDone();
+    else if (reopened) ask(reopened, state, '');
     showShort(shelves);
     showAnswers(state, advice);
-    showShelvesSoon(advice, shelves);
+    showRestSoon(state, advice, shelves);
     at('status').textContent = first ? say('ui.status', {headline: title, leader: cultivarName(first.cultivar)}) : title;
   }
-  if (moveFocus) {
-    at('ask-title').focus();
-    at('ask').scrollIntoView({block: 'nearest'});
-  }
-  moveFocus = false;
+  if (!started || reopened) focusOnQuestion();
 }
 
 // Links to a caution further down must not disturb the answers in the address.

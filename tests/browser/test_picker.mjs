@@ -27,6 +27,23 @@ async function answerAll(page, press) {
   throw new Error(`the interview does not end: ${asked.length} questions`);
 }
 
+// Past the point where the best three are settled, to the very last question. Returns all that were asked.
+async function answerOn(page, asked, press, goOn) {
+  const total = (await page.evaluate(() => window.tenwintersWords.questions)).length;
+  assert.ok(asked.length >= 2 && asked.length < total, `settled after ${asked.length} of ${total} questions`);
+  await goOn(await page.$('#ask-rest'));
+  await page.waitForSelector('#ask .choice');
+  return [...asked, ...await answerAll(page, press)];
+}
+
+async function checkCertainty(page) {
+  const lines = await page.$$eval('#sure-text p', (list) => list.map((p) => p.textContent));
+  assert.ok(lines.length >= 2, 'it says how sure it is');
+  for (const line of lines) assert.doesNotMatch(line, /[{}[\]]|undefined|NaN/);
+  const shares = (lines[0].match(/\d+/g) ?? []).map(Number);
+  assert.ok(shares.length >= 3 && shares.every((share) => share >= 0 && share <= 100), lines[0]);
+}
+
 async function checkResults(page) {
   const shelves = await page.$$eval('#results .shelf', (list) => list.map((s) => s.className));
   assert.deepEqual(shelves, ['shelf will_do', 'shelf with_work', 'shelf not_here']);
@@ -59,7 +76,10 @@ export default async function run({site, browser, test}) {
           await ready(page);
           const box = await page.locator('#ask .choice').first().boundingBox();
           assert.ok(box.y + box.height < 800, 'the first question is on the first screen');
-          const asked = await answerAll(page, (choices) => choices[0].click());
+          const press = (choices) => choices[0].click();
+          const settledAfter = await answerAll(page, press);
+          await checkCertainty(page);
+          const asked = await answerOn(page, settledAfter, press, (button) => button.click());
           assert.ok(asked.length >= 10, `${asked.length} questions`);
           await checkResults(page);
           assertQuiet(page, base);
@@ -73,7 +93,7 @@ export default async function run({site, browser, test}) {
           // From the top: Tab to the first choice; after an answer the focus waits at the next question.
           for (let i = 0; i < 30 && !(await page.evaluate(() => document.activeElement.classList.contains('choice'))); ++i) await page.keyboard.press('Tab');
           let first = true;
-          const asked = await answerAll(page, async (choices, number) => {
+          const press = async (choices, number) => {
             if (!first) {
               await page.waitForFunction(() => document.activeElement.id === 'ask-title');
               await page.keyboard.press('Tab');
@@ -81,6 +101,12 @@ export default async function run({site, browser, test}) {
             first = false;
             assert.ok(await page.evaluate(() => document.activeElement.classList.contains('choice')), 'Tab leads to the first choice');
             if (number % 3 === 0) await page.keyboard.press('Tab');
+            await page.keyboard.press('Enter');
+          };
+          const asked = await answerOn(page, await answerAll(page, press), press, async () => {
+            await page.waitForFunction(() => document.activeElement.id === 'ask-title');
+            await page.keyboard.press('Tab');
+            assert.equal(await page.evaluate(() => document.activeElement.id), 'ask-rest');
             await page.keyboard.press('Enter');
           });
           assert.ok(asked.length >= 10, `${asked.length} questions`);

@@ -139,7 +139,7 @@ class Printer {
   }
   // How sure the first three of the list are, what the first place hangs on, and what to find out.
   void print_certainty(const Advice& advice, const Certainty& sure) const {
-    fmt::print("\n{}\n", words_.say("certainty.heading"));
+    fmt::print("\n{}\n", words_.say("ui.sure_title"));
     constexpr std::size_t kTold = 3;
     for (std::size_t i = 0; i < advice.candidates.size() && i < kTold; ++i) {
       const Candidate& candidate = advice.candidates[i];

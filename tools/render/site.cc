@@ -30,7 +30,7 @@ std::string text_of(const SiteInput& input, const std::string& path, std::vector
 // pages (ui.*) that its script names.
 bool picker_says(const std::string& key, const std::string& script) {
   constexpr std::string_view kSections[] = {"language.", "units.", "types.", "questions.", "enums.", "criteria.", "protections.",
-                                            "cautions.", "limits.", "reasons.", "shelves."};
+                                            "cautions.", "certainty.", "limits.", "reasons.", "shelves."};
   constexpr std::string_view kNever[] = {".plural", ".how"};  // said on the catalogue's pages alone
   const auto begins = [&](std::string_view start) { return key.compare(0, start.size(), start) == 0; };
   const auto ends = [&](std::string_view end) { return key.size() > end.size() && key.compare(key.size() - end.size(), end.size(), end) == 0; };
