@@ -58,7 +58,7 @@ inline Rootstock small_stock(const std::string& id, double cold_gain_c, double s
   return stock;
 }
 
-inline Question small_question(const std::string& id, std::vector<Answer> answers) { return {id, std::move(answers), "", {}}; }
+inline Question small_question(const std::string& id, std::vector<Answer> answers) { return {id, std::move(answers), "", {}, {}}; }
 
 // Cultivars "brave", "mild" and "tender"; stocks "acid_stock" (hardy) and "lime_stock".
 inline Catalog small_catalog() {

@@ -13,6 +13,7 @@ void add_check(CLI::App& app, Session& session);
 void add_rank(CLI::App& app, Session& session);
 void add_ask(CLI::App& app, Session& session);
 void add_explain(CLI::App& app, Session& session);
+void add_key(CLI::App& app, Session& session);
 void add_climate(CLI::App& app, Session& session);
 void add_night(CLI::App& app, Session& session);
 void add_yard(CLI::App& app, Session& session);

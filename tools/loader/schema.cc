@@ -132,6 +132,7 @@ Json questions_file() {
                                         .need("id", std::move(question_id))
                                         .need("prior", Shape().evidence().json())
                                         .may("asked_if", Shape().need("question", id()).need("answers", list_of(id(), false)).json())
+                                        .may("splits", list_of(list_of(id(), false), false))
                                         .need("answers", std::move(answers))
                                         .json(),
                                     false));

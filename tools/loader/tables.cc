@@ -84,6 +84,19 @@ void read_asked_if(YamlFile& file, const Node* node, const std::vector<Question>
   }
 }
 
+// After the answers, whose ids they name.
+void read_splits(YamlFile& file, const Node& list, Question& question) {
+  std::vector<std::string_view> names;
+  for (const Answer& a : question.answers) names.push_back(a.id);
+  for (const Node& row : items(file, &list)) {
+    question.splits.push_back(read_ids(file, &row));
+    if (row.kind != Node::Kind::list) continue;
+    for (const Node& item : row.children)
+      if (is_id(item.text) && std::find(names.begin(), names.end(), item.text) == names.end())
+        file.fault(item, "the question has no answer " + quoted(item.text) + did_you_mean(item.text, names));
+  }
+}
+
 }  // namespace
 
 YamlFile* open_table(Reading& reading, const std::string& name, std::string_view key, std::span<const Node>& rows) {
@@ -155,6 +168,7 @@ void read_questions(Reading& reading) {
     }
     if (const Node* asked_if = map.take_if("asked_if"))
       read_asked_if(*file, asked_if, reading.catalog.questions, question);
+    const Node* splits = map.take_if("splits");
     const Node* answers = map.take("answers");
     Ids seen_answers;
     const std::size_t faults = file->faults().size();
@@ -171,6 +185,7 @@ void read_questions(Reading& reading) {
                            "the priors add up to " + number_text(std::round(sum * 1e6) / 1e6) + ", expected 1");
       }
     }
+    if (splits != nullptr) read_splits(*file, *splits, question);
     map.finish();
     reading.catalog.questions.push_back(std::move(question));
   }

@@ -236,4 +236,34 @@ std::string comparison_to_json(const Comparison& two) {
   return text.take();
 }
 
+std::string key_to_json(const PaperKey& key) {
+  Text text;
+  text.open('{');
+  put(text, "place", key.place);
+  put(text, "steps", kKeySteps);
+  put(text, "yards", key.yards);
+  put(text, "agrees_fitted", key.agrees_fitted, kPercentDecimals);
+  put(text, "agrees_fresh", key.agrees_fresh, kPercentDecimals);
+  put(text, "planted_fresh", key.planted_fresh, kPercentDecimals);
+  text.key("nodes");
+  list(text, key.nodes, [](Text& out, const KeyNode& node) {
+    out.open('{');
+    if (node.question.empty()) {
+      out.key("trees");
+      list(out, node.trees, write_id);
+    } else {
+      put(out, "question", node.question);
+      out.key("answers");
+      list(out, node.answers, write_id);
+      put(out, "yes", node.yes);
+      put(out, "no", node.no);
+    }
+    put(out, "yards", node.yards);
+    put(out, "agrees", node.agrees, kPercentDecimals);
+    out.close('}');
+  });
+  text.close('}');
+  return text.take();
+}
+
 }  // namespace tenwinters

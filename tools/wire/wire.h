@@ -10,6 +10,7 @@
 #include "tenwinters/catalog.h"
 #include "tenwinters/certainty.h"
 #include "tenwinters/change.h"
+#include "tenwinters/key.h"
 #include "tenwinters/office.h"
 #include "tenwinters/prospect.h"
 
@@ -29,6 +30,7 @@ namespace tenwinters {
 [[nodiscard]] std::string ranking_to_json(const Advice& advice, const Certainty& certainty);
 [[nodiscard]] std::string least_change_to_json(const LeastChange& least);
 [[nodiscard]] std::string comparison_to_json(const Comparison& two);
+[[nodiscard]] std::string key_to_json(const PaperKey& key);
 
 // {"question": "answer", ...}; nullopt for anything else.
 [[nodiscard]] std::optional<Answers> answers_from_json(std::string_view text);

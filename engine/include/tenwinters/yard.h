@@ -115,6 +115,7 @@ struct Question {
   std::vector<Answer> answers;                             // in the order shown
   std::string asked_if_question;                           // "" = always asked; else only when that question
   std::vector<std::string> asked_if_answers;               // was given one of these answers (or is still open)
+  std::vector<std::vector<std::string>> splits;            // sets of answers by which a paper key may part households
 };
 
 inline constexpr std::string_view kDontKnow = "dont_know";
