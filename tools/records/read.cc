@@ -101,6 +101,7 @@ void gather_days(Table& table, RecordUnit unit, Record& record, Reports& reports
   const auto earlier = [](const Reading& a, const Reading& b) { return a.day < b.day; };
   if (!std::is_sorted(table.readings.begin(), table.readings.end(), earlier))
     std::stable_sort(table.readings.begin(), table.readings.end(), earlier);
+  record.days.reserve(table.readings.size() / 2 + 1);
   for (std::size_t i = 0; i < table.readings.size();) {
     const int number = table.readings[i].day;
     const CivilDate date = civil_date(number);

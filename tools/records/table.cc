@@ -104,6 +104,7 @@ class HeadedReader {
 
   void read() {
     settle_dates();
+    table_.readings.reserve(table_.readings.size() + 2 * static_cast<std::size_t>(std::count(text_.begin(), text_.end(), '\n')));
     Lines lines(text_);
     std::string_view line;
     while (lines.next(line)) {
