@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "cli/commands.h"
+#include "loader/yaml_file.h"
 
 using namespace tenwinters::cli;
 
@@ -53,7 +54,9 @@ int main(int argc, char** argv) try {
   app.add_option("--office", session.office, "Office file (default: the invented demo office)")->type_name("FILE");
   app.add_option("--lang", session.language, "Language of the answer, such as en or es (default: the office's)")->type_name("CODE");
   app.add_option("--units", session.units, "us or metric (default: the office's)")->check(CLI::IsMember({"us", "metric"}))->type_name("KIND");
-  app.add_option("--today", session.today, "Date to take as today, YYYY-MM-DD")->type_name("DATE");
+  app.add_option("--today", session.today, "Date to take as today, YYYY-MM-DD")
+      ->check([](const std::string& date) -> std::string { return tenwinters::is_date(date) ? "" : "found \"" + date + "\", expected a date that exists, as 2026-11-25"; })
+      ->type_name("DATE");
 
   add_check(app, session);
   add_rank(app, session);
