@@ -212,7 +212,10 @@ MapReader::MapReader(YamlFile& file, const Node* node) : file_(file), node_(as_m
 const Node* MapReader::find(std::string_view key, bool required) {
   known_.push_back(key);
   if (node_ == nullptr) return nullptr;
-  const Node* child = node_->find(key);
+  // Most files keep the house order, in which the next key asked for is the next one there.
+  const auto& children = node_->children;
+  const bool next = taken_ < children.size() && children[taken_].key == key;
+  const Node* child = next ? &children[taken_] : node_->find(key);
   if (child == nullptr) {
     if (required) missing_.push_back(key);
     return nullptr;

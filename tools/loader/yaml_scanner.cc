@@ -1,5 +1,6 @@
 #include "loader/yaml_scanner.h"
 
+#include <array>
 #include <limits>
 #include <vector>
 
@@ -7,6 +8,14 @@
 
 namespace tenwinters {
 namespace {
+
+// Characters at which reading text without quotes must look closer.
+constexpr std::array<bool, 256> kMarks = [] {
+  std::array<bool, 256> marks{};
+  for (const char c : {'\n', '\t', '#', ':', ',', '[', ']', '{', '}'}) marks[static_cast<unsigned char>(c)] = true;
+  return marks;
+}();
+bool is_mark(char c) { return kMarks[static_cast<unsigned char>(c)]; }
 
 bool is_flow_mark(char c) { return c == ',' || c == '[' || c == ']' || c == '{' || c == '}'; }
 
@@ -134,8 +143,8 @@ bool YamlScanner::read_key(std::string_view& out, bool& quoted, bool in_flow) {
   if (quoted) {
     if (!read_quoted(out, std::numeric_limits<int>::max())) return false;
   } else {
-    while (peek() != '\n' && !(in_flow && is_flow_mark(peek())) && !colon_here() &&
-           !(in_flow && peek() == ':' && is_flow_mark(peek(1)))) {
+    while (!is_mark(peek()) || (peek() != '\n' && !(in_flow && is_flow_mark(peek())) && !colon_here() &&
+                                !(in_flow && peek() == ':' && is_flow_mark(peek(1))))) {
       ++at_;
     }
     out = trimmed(text_.substr(start, at_ - start));
@@ -271,7 +280,9 @@ bool YamlScanner::read_plain(std::string_view& out, int indent, bool in_flow) {
   };
   for (;;) {
     const std::size_t start = at_;
-    while (peek() != '\n' && !(peek() == '#' && at_ > start && is_blank(text_[at_ - 1]))) {
+    for (;;) {
+      while (!is_mark(peek())) ++at_;
+      if (peek() == '\n' || (peek() == '#' && at_ > start && is_blank(text_[at_ - 1]))) break;
       if (in_flow && is_flow_mark(peek())) break;
       if (colon_here()) {
         const char* remedy =

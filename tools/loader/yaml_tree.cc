@@ -20,7 +20,7 @@ class KeySet {
     constexpr std::size_t kFew = 24;
     if (children.size() <= kFew) {
       for (const Node& other : children)
-        if (other.key == child.key) return other.key_offset;
+        if (other.key.front() == child.key.front() && other.key == child.key) return other.key_offset;
       return std::string::npos;
     }
     for (; known_ < children.size(); ++known_) seen_.try_emplace(children[known_].key, children[known_].key_offset);
