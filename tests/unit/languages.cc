@@ -118,12 +118,13 @@ TEST_F(ThirdLanguage, DescentIsSaidInWholeSentences) {
   const std::string wild = "<i lang=\"la\">Citrus maxima (Burm.) Merr.</i>";
   const std::string minneola = page("en/cultivars/minneola.html");
   EXPECT_NE(minneola.find("Descends from <a href=\"../cultivars/duncan.html\">Duncan</a> and <a href=\"../cultivars/dancy.html\">Dancy</a>. "
-                          "Its line goes back to these wild species: wild pomelo (" + wild + ") and wild mandarin (<i lang=\"la\">Citrus reticulata Blanco</i>)."),
+                          "Its line goes back to 2 wild species: wild pomelo (" + wild + ") and wild mandarin (<i lang=\"la\">Citrus reticulata Blanco</i>)."),
             std::string::npos);
   EXPECT_NE(page("es/cultivars/minneola.html").find("Desciende de <a href=\"../cultivars/duncan.html\">Duncan</a> y <a"), std::string::npos);
   // A cultivar that is only one of its type is not said to descend from it; a type that is wild itself has no parents.
   EXPECT_EQ(page("en/cultivars/owari.html").find("Descends from"), std::string::npos);
-  EXPECT_NE(page("en/cultivars/owari.html").find("Its line goes back to these wild species: "), std::string::npos);
+  EXPECT_NE(page("en/cultivars/owari.html").find("Its line goes back to 2 wild species: "), std::string::npos);
+  EXPECT_NE(page("en/types/kumquat.html").find("Its line goes back to one wild species: wild kumquat (<i"), std::string::npos);
   EXPECT_EQ(page("en/types/citron.html").find("Descends from"), std::string::npos);
   EXPECT_NE(page("es/types/lemon.html").find("Desciende de <a href=\"../types/citron.html\">Cidra</a> y <a href=\"../types/sour_orange.html\">Naranja agria</a>."),
             std::string::npos);

@@ -129,7 +129,7 @@ void view_descent(const Site& site, const Voice& voice, const std::string& id, c
     wild.push_back(escape_html(voice.of(one->name)) + " (<i lang=\"la\">" + escape_html(one->botanical) + "</i>)");
   std::string text;
   if (!parents.empty()) text = voice.say("ui.descent_parents", {{"parents", listed(voice, parents)}});
-  if (!wild.empty()) text += (text.empty() ? "" : " ") + voice.say("ui.descent_wild", {{"wild", listed(voice, wild)}});
+  if (!wild.empty()) text += (text.empty() ? "" : " ") + voice.count("ui.descent_wild", static_cast<long>(wild.size()), {{"wild", listed(voice, wild)}});
   model["has_descent"] = !text.empty();
   model["descent"] = text;
 }
