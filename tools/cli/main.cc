@@ -1,4 +1,7 @@
 #include <fmt/core.h>
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
 
 #include <algorithm>
 #include <cstdio>
@@ -37,9 +40,20 @@ std::string stray_word(const std::vector<std::string>& names, int argc, char** a
   return "";
 }
 
+// A command lives for a moment: memory is kept for the next record or file. Giving large blocks back and asking for
+// them again costs a fresh page each time, which in `check` were a fifth of all it touched.
+void keep_memory() {
+#ifdef __GLIBC__
+  constexpr int kLarge = 32 << 20;
+  mallopt(M_MMAP_THRESHOLD, kLarge);
+  mallopt(M_TRIM_THRESHOLD, 4 * kLarge);
+#endif
+}
+
 }  // namespace
 
 int main(int argc, char** argv) try {
+  keep_memory();
   Session session;
   session.program = argv[0];
   session.today = date_of_today();
