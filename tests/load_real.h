@@ -11,6 +11,7 @@ struct RealCatalog {
   Catalog catalog;
   Office office;  // places with their winters
   std::vector<Language> languages;
+  Descent descent;
 };
 
 // `tell(text)` hears of everything that is wrong.
@@ -32,7 +33,7 @@ RealCatalog load_real(const Tell& tell) {
     }
     office.office.places[i].winters = pack_winters(read_record(*text, office.record_paths[i]), office.latitudes[i], office.office.invented);
   }
-  return RealCatalog{std::move(catalog.catalog), std::move(office.office), std::move(catalog.languages)};
+  return RealCatalog{std::move(catalog.catalog), std::move(office.office), std::move(catalog.languages), std::move(catalog.descent)};
 }
 
 }  // namespace tenwinters::testing

@@ -60,5 +60,18 @@ TEST(Evidence, MostFiguresThatMoveRankingsAreWellFounded) {
   EXPECT_GT(json.at("weakest").size(), 20u);
 }
 
+// The law moves on: an entry whose day of review is past is told, but is no fault.
+TEST(Rules, TheCheckerWarnsWhenTheirReviewIsPast) {
+  const Outcome before = run("--today 2026-12-01 check"), after = run("--today 2027-12-01 check");
+  EXPECT_EQ(before.status, 0) << before.text;
+  EXPECT_EQ(before.text.find("was to be reviewed"), std::string::npos) << before.text;
+  EXPECT_EQ(after.status, 0) << after.text;
+  EXPECT_NE(after.text.find("warning: rules.fed_canker.review_by: the rule was to be reviewed by 2027-02-23; ask the body it names"), std::string::npos) << after.text;
+  EXPECT_NE(after.text.find("warning: rules.invented_finger_lime_rule.review_by: the rule was to be reviewed by 2027-11-25"), std::string::npos) << after.text;
+  const Outcome slip = run("--today 1.12.2027 check");
+  EXPECT_EQ(slip.status, 2);
+  EXPECT_NE(slip.text.find("found \"1.12.2027\", expected a date that exists"), std::string::npos) << slip.text;
+}
+
 }  // namespace
 }  // namespace tenwinters

@@ -53,7 +53,7 @@ class ProjectCopy {
   [[nodiscard]] std::string read(const std::string& path) const { return file_text(folder_ / path); }
   void write(const std::string& path, const std::string& text) const { std::ofstream(folder_ / path, std::ios::binary) << text; }
   [[nodiscard]] Outcome run(const std::string& arguments) const {
-    return run_shell(folder_, std::string(TENWINTERS_BINARY_DIR) + "/tenwinters --today 2026-11-25 " + arguments);
+    return run_shell(folder_, std::string(TENWINTERS_BINARY_DIR) + "/tenwinters --today 2026-12-01 " + arguments);
   }
 
  private:

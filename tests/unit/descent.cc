@@ -1,5 +1,5 @@
 // From every cultivar a line leads down to the wild.
-#include "loader/descent.h"
+#include "lib/descent.h"
 
 #include <gtest/gtest.h>
 
@@ -16,10 +16,7 @@ std::vector<std::string> wild_of(const Descent& descent, std::string_view id) {
   return ids;
 }
 
-const Descent& real_descent() {
-  static const Descent descent = read_descent(DiskReader(), testing::real_catalog().catalog, std::string(TENWINTERS_SOURCE_DIR) + "/catalog");
-  return descent;
-}
+const Descent& real_descent() { return testing::real_catalog().descent; }
 
 TEST(Descent, EveryCultivarReachesAWildSpecies) {
   for (const Cultivar& cultivar : testing::real_catalog().catalog.cultivars) EXPECT_FALSE(wild_of(real_descent(), cultivar.id).empty()) << cultivar.id;

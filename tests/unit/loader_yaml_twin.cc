@@ -65,7 +65,7 @@ void print(const SourceText& source, const Node& node, std::string& out) {
       if (node.is_plain() && (node.text == "null" || node.text == "~")) {
         out += "null\n";
       } else {
-        out += (node.is_plain() ? "plain " : "quoted ") + line(node.offset) + " <" + node.text + ">\n";
+        out += (node.is_plain() ? "plain " : "quoted ") + line(node.offset) + " <" + std::string(node.text) + ">\n";
       }
       break;
     case Node::Kind::list:
@@ -76,7 +76,7 @@ void print(const SourceText& source, const Node& node, std::string& out) {
     case Node::Kind::map:
       out += "{\n";
       for (const Node& child : node.children) {
-        out += (child.key_quoted ? "quoted " : "plain ") + line(child.key_offset) + " <" + child.key + ">\n";
+        out += (child.key_quoted ? "quoted " : "plain ") + line(child.key_offset) + " <" + std::string(child.key) + ">\n";
         print(source, child, out);
       }
       out += "}\n";
@@ -86,10 +86,10 @@ void print(const SourceText& source, const Node& node, std::string& out) {
 
 std::string we_read(const std::string& text) {
   SourceText source("twin.yaml", text);
-  const Node root = read_yaml(source);
+  const YamlTree tree(source);
   std::string out;
   for (const Diagnostic& fault : source.faults()) out += to_text(fault) + "\n";
-  print(source, root, out);
+  print(source, tree.root(), out);
   return out;
 }
 

@@ -6,6 +6,8 @@
 #include <algorithm>
 
 #include "../real_catalog.h"
+#include "tenwinters/advise.h"
+#include "tenwinters/plan.h"
 
 namespace tenwinters {
 namespace {
@@ -90,6 +92,57 @@ TEST(Pollen, ForbiddenPairsOfTheCatalogue) {
       EXPECT_GT(bloom_overlap_months(seed.traits.bloom, pollen.traits.bloom), 0) << seed.id << " and " << partner;
     }
   }
+}
+
+// What the loader derives is what the engine reads: a note of a choice, and a yard's plan.
+TEST(Pollen, AdviceNamesPartnersThatServeAndNoneThatCannot) {
+  const testing::RealCatalog& real = testing::real_catalog();
+  // S9 S10 of Hirado Buntan refuses neither Sf nor S3 of sweet orange (Honsho 2023), whose seedy kinds have good pollen.
+  EXPECT_TRUE(lists(find_cultivar(real.catalog, "hirado_buntan")->partners, "pineapple_orange"));
+  for (const Place& place : real.office.places) {
+    const Advice advice = advise(real.catalog, real.office, place, {{"planting", "ground"}, {"company", "none"}});
+    std::size_t named = 0;
+    for (const Candidate& candidate : advice.candidates) {
+      const Cultivar& tree = *find_cultivar(real.catalog, candidate.cultivar);
+      for (const Reason& note : candidate.notes) {
+        if (note.id != "partner_needed") continue;
+        std::string list = ", ";
+        for (const Arg& arg : note.args)
+          if (arg.name == "partners") list += arg.id + ", ";
+        for (const Cultivar& other : real.catalog.cultivars) {
+          if (list.find(", " + other.name + ", ") == std::string::npos) continue;
+          ++named;
+          EXPECT_NE(compatible(tree, other), Match::none) << tree.id << " is sent to " << other.id;
+          EXPECT_GT(bloom_overlap_months(tree.traits.bloom, other.traits.bloom), 0) << tree.id << " and " << other.id;
+          EXPECT_NE(tree.id, other.id);
+        }
+      }
+    }
+    EXPECT_GT(named, 10u) << place.id;
+  }
+}
+
+// A plan of sisters that refuse each other leaves both without a partner; stated partners serve.
+TEST(Pollen, PlansCountDerivedPairsAndBloom) {
+  const Catalog& catalog = testing::real_catalog().catalog;
+  const auto tree = [&](const char* id) {
+    const Cultivar& cultivar = *find_cultivar(catalog, id);
+    PlanTree one;
+    one.id = cultivar.id;
+    one.type = cultivar.type;
+    one.bloom = months_of(cultivar.traits.bloom.from_month, cultivar.traits.bloom.to_month);
+    one.pollen = cultivar.traits.pollen.is;
+    one.partners = cultivar.partners;
+    one.not_partners = cultivar.not_partners;
+    return one;
+  };
+  EXPECT_FALSE(sets_fruit_of(tree("clemenules"), tree("clementine_algerian")));  // same alleles
+  EXPECT_FALSE(sets_fruit_of(tree("orlando"), tree("minneola")));                // stated
+  EXPECT_TRUE(sets_fruit_of(tree("pineapple_orange"), tree("hirado_buntan")));   // derived
+  EXPECT_TRUE(sets_fruit_of(tree("temple"), tree("minneola")));                  // stated
+  PlanTree late = tree("temple");
+  late.bloom = months_of(9, 9);  // when Minneola is long over
+  EXPECT_FALSE(sets_fruit_of(late, tree("minneola")));
 }
 
 }  // namespace

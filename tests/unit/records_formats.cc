@@ -2,13 +2,17 @@
 // tests/published/data/records, with what must be read from them written out here.
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
+#include <cstdio>
+#include <cstdlib>
 #include <cstring>
 #include <fstream>
 #include <sstream>
 
 #include "../real_catalog.h"
 #include "records/records.h"
+#include "records/scan.h"
 
 namespace tenwinters {
 namespace {
@@ -299,6 +303,19 @@ TEST(Formats, ManyFaultsOfAKindAreCounted) {
   for (int i = 0; i < 40; ++i) text += "1985-04-0" + std::to_string(1 + i % 9) + ",9,17\n";
   const Record record = read_record(text, "x.csv", RecordUnit::celsius);
   EXPECT_TRUE(failed(record.faults));  // most highs are impossible: the unit asked for cannot be right
+}
+
+// The quick way through a few digits comes to the very number of the C library's reader, and leaves it the rest.
+TEST(Formats, FiguresAreReadToTheLastBit) {
+  for (int size = -20000; size <= 20000; size += 7)
+    for (const char* form : {"%.0f", "%.1f", "%.2f", "%.4f", "%+.1f", "%.1e"}) {
+      std::array<char, 32> text{};
+      std::snprintf(text.data(), text.size(), form, size / 97.0);
+      const auto number = records::to_number(text.data());
+      ASSERT_TRUE(number) << text.data();
+      EXPECT_EQ(*number, std::strtod(text.data(), nullptr)) << text.data();
+    }
+  for (const char* text : {"", "-", "+", ".", "1.2.3", "1,5", "12F", "--3", "0x1F", "1e999"}) EXPECT_FALSE(records::to_number(text)) << text;
 }
 
 }  // namespace

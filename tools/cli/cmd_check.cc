@@ -28,18 +28,13 @@ std::vector<std::string> office_files(const std::string& root) {
   return paths;
 }
 
-// Sound records are enough here; nobody asks yet what their winters do to a tree. All at once, since they are most of
-// what an office has to read.
-void read_records(const DiskReader& disk, const LoadedOffice& office, std::vector<Diagnostic>& faults) {
-  std::vector<std::future<std::vector<Diagnostic>>> reading;
-  for (std::size_t place = 0; place < office.office.places.size(); ++place)
-    reading.push_back(std::async(std::launch::async, [&disk, &office, place] {
-      std::vector<Diagnostic> told;
-      (void)read_office_record(disk, office, place, told);
-      return told;
-    }));
-  for (auto& one : reading)
-    for (Diagnostic& fault : one.get()) faults.push_back(std::move(fault));
+// What is wrong with the records of an office. Sound records are enough here; nobody asks yet what their winters do to
+// a tree. Which records there are does not depend on the catalogue, so they are read beside it.
+std::vector<Diagnostic> check_records(const DiskReader& disk, const std::string& path) {
+  std::vector<Diagnostic> faults;
+  const LoadedOffice office = load_office(disk, path, Catalog{});
+  for (std::size_t place = 0; place < office.office.places.size(); ++place) (void)read_office_record(disk, office, place, faults);
+  return faults;
 }
 
 nlohmann::ordered_json counts(const Catalog& catalog, std::size_t offices) {
@@ -56,15 +51,21 @@ int check(const Session& session, bool json) {
     return kMisuse;
   }
   const DiskReader disk;
-  LoadedCatalog loaded = load_catalog(disk, root, session.today);
-  std::vector<Diagnostic> faults = std::move(loaded.faults);
   const std::vector<std::string> offices =
       session.office.empty() ? office_files(root) : std::vector<std::string>{session.office};
+  auto records = std::async(std::launch::async, [&] {
+    std::vector<Diagnostic> told;
+    for (const std::string& path : offices)
+      for (Diagnostic& fault : check_records(disk, path)) told.push_back(std::move(fault));
+    return told;
+  });
+  LoadedCatalog loaded = load_catalog(disk, root, session.today);
+  std::vector<Diagnostic> faults = std::move(loaded.faults);
   for (const std::string& path : offices) {
     LoadedOffice office = load_office(disk, path, loaded.catalog, session.today);
-    read_records(disk, office, faults);
     std::move(office.faults.begin(), office.faults.end(), std::back_inserter(faults));
   }
+  for (Diagnostic& fault : records.get()) faults.push_back(std::move(fault));
   sort_diagnostics(faults);
   const auto failing = static_cast<std::size_t>(
       std::count_if(faults.begin(), faults.end(), [](const Diagnostic& d) { return !d.warning; }));
@@ -81,9 +82,9 @@ int check(const Session& session, bool json) {
   } else {
     for (const Diagnostic& d : faults) fmt::print("{}\n", to_text(d));
     const auto& c = loaded.catalog;
-    fmt::print("{}: {} types, {} cultivars, {} rootstocks, {} sources, {} questions, {} offices: {}\n", root,
+    fmt::print("{}: {} types, {} cultivars, {} rootstocks, {} sources, {} questions, {} office{}: {}\n", root,
                c.types.size(), c.cultivars.size(), c.rootstocks.size(), c.sources.size(), c.questions.size(),
-               offices.size(),
+               offices.size(), offices.size() == 1 ? "" : "s",
                failing == 0 ? "no faults" : std::to_string(failing) + (failing == 1 ? " fault" : " faults"));
   }
   return failing == 0 ? kDone : kFindings;

@@ -7,7 +7,7 @@
 
 #include "cli/commands.h"
 #include "cli/evidence.h"
-#include "loader/descent.h"
+#include "lib/descent.h"
 
 namespace tenwinters::cli {
 namespace {
@@ -80,14 +80,17 @@ void print_text(const Catalog& catalog, const std::vector<Figure>& figures, bool
 }
 
 // "Descends from Duncan, Dancy; in the wild from Citrus maxima (Burm.) Merr., Citrus reticulata Blanco."
-void print_descent(const Descent& descent, const Catalog& catalog, const std::string& id) {
-  const auto parents = descent.parents.find(id);
-  if (parents == descent.parents.end() || parents->second.empty()) return;
+void print_descent(const Loaded& loaded, const std::string& id) {
+  const Descent& descent = loaded.descent;
+  const std::vector<std::string>& parents = parents_of(descent, id);
+  if (parents.empty()) return;
   std::vector<std::string> names, wild;
-  for (const std::string& parent : parents->second) {
-    const Cultivar* cultivar = find_cultivar(catalog, parent);
+  for (const std::string& parent : parents) {
+    const Cultivar* cultivar = find_cultivar(loaded.catalog, parent);
     const auto forebear = descent.forebears.find(parent);
-    names.push_back(cultivar != nullptr ? cultivar->name : forebear != descent.forebears.end() ? forebear->second.botanical : parent);
+    if (cultivar != nullptr) names.push_back(cultivar->name);
+    else if (forebear != descent.forebears.end()) names.push_back(forebear->second.botanical);
+    else names.push_back(loaded.languages.front().say("types." + parent + ".name"));
   }
   for (const Forebear* one : wild_ancestors(descent, id)) wild.push_back(one->botanical);
   fmt::print("Descends from {}{}{}\n", joined(names), wild.empty() || wild == names ? "" : "; in the wild from ", wild == names ? "" : joined(wild));
@@ -130,7 +133,7 @@ int evidence(const Session& session, const std::string& id, bool json) {
   if (const Cultivar* cultivar = find_cultivar(loaded.catalog, id)) fmt::print("{} ({}), a cultivar of {}\n", cultivar->name, id, cultivar->type);
   else if (of_source) fmt::print("{}\n  {}\n{} figure{} on it:\n", id, describe(*source), figures.size(), figures.size() == 1 ? " rests" : "s rest");
   else fmt::print("{}: {}\n", figures.front().kind, id);
-  if (!of_source) print_descent(read_descent(disk, loaded.catalog, loaded.root), loaded.catalog, id);
+  if (!of_source) print_descent(loaded, id);
   print_text(loaded.catalog, figures, of_source);
   return kDone;
 }

@@ -97,11 +97,7 @@ class Explainer {
 
  private:
   using Pairs = std::vector<std::pair<std::string, std::string>>;
-  [[nodiscard]] std::string filled(const std::string& key, const Pairs& pairs) const {
-    std::string text = words_.say(key);
-    for (const auto& [name, value] : pairs) text = fill(text, name, value);
-    return text;
-  }
+  [[nodiscard]] std::string filled(const std::string& key, const Pairs& pairs) const { return say_phrase(words_, {key, pairs}); }
   void say(const std::string& key, const Pairs& pairs) const { fmt::print("{}\n", wrap(filled(key, pairs), 0)); }
   [[nodiscard]] std::string name_of_tree(const std::string& id) const { return find_cultivar(loaded_.catalog, id)->name; }
   [[nodiscard]] std::string in_words(const Change& change) const {

@@ -1,4 +1,7 @@
 #include <fmt/core.h>
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
 
 #include <algorithm>
 #include <cstdio>
@@ -9,6 +12,7 @@
 #include <vector>
 
 #include "cli/commands.h"
+#include "loader/yaml_file.h"
 
 using namespace tenwinters::cli;
 
@@ -36,9 +40,20 @@ std::string stray_word(const std::vector<std::string>& names, int argc, char** a
   return "";
 }
 
+// A command lives for a moment: memory is kept for the next record or file. Giving large blocks back and asking for
+// them again costs a fresh page each time, which in `check` were a fifth of all it touched.
+void keep_memory() {
+#ifdef __GLIBC__
+  constexpr int kLarge = 32 << 20;
+  mallopt(M_MMAP_THRESHOLD, kLarge);
+  mallopt(M_TRIM_THRESHOLD, 4 * kLarge);
+#endif
+}
+
 }  // namespace
 
 int main(int argc, char** argv) try {
+  keep_memory();
   Session session;
   session.program = argv[0];
   session.today = date_of_today();
@@ -53,7 +68,9 @@ int main(int argc, char** argv) try {
   app.add_option("--office", session.office, "Office file (default: the invented demo office)")->type_name("FILE");
   app.add_option("--lang", session.language, "Language of the answer, such as en or es (default: the office's)")->type_name("CODE");
   app.add_option("--units", session.units, "us or metric (default: the office's)")->check(CLI::IsMember({"us", "metric"}))->type_name("KIND");
-  app.add_option("--today", session.today, "Date to take as today, YYYY-MM-DD")->type_name("DATE");
+  app.add_option("--today", session.today, "Date to take as today, YYYY-MM-DD")
+      ->check([](const std::string& date) -> std::string { return tenwinters::is_date(date) ? "" : "found \"" + date + "\", expected a date that exists, as 2026-11-25"; })
+      ->type_name("DATE");
 
   add_check(app, session);
   add_rank(app, session);

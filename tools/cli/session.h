@@ -37,6 +37,7 @@ struct Session {
 struct Loaded {
   std::string root;                  // the catalogue's folder
   Catalog catalog;
+  Descent descent;
   std::vector<Language> languages;
   Office office;                     // places with their winters
   Units units = Units::us;

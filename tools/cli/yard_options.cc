@@ -33,7 +33,7 @@ class Printer {
   void print(const Place& place, const Advice& advice, const Certainty& sure) const {
     const std::string name = say(place.name) + ", " + say(loaded_.office.name);
     fmt::print("{}\n{}\n", name,
-               fill(words_.say("terminal.record"), "n", std::to_string(place.winters.winters.size())) +
+               say_phrase(words_, {"terminal.record", {{"n", std::to_string(place.winters.winters.size())}}}) +
                    (place.winters.invented ? " " + words_.say("terminal.invented") : ""));
     for (const Limit& limit : advice.yard) print_limit(limit, 0);
     for (const Reason& note : advice.notes) print_hanging("- ", reason(note));

@@ -62,10 +62,6 @@ std::string form(const Language& language, const std::string& key, const std::st
   return language.has(counted) ? counted : language.has(key + ".other") ? key + ".other" : key;
 }
 
-std::string measure(const Language& language, std::string_view unit, const std::string& shown_number) {
-  return fill(language.say(form(language, "units." + std::string(unit), shown_number)), {{"v", shown_number}});
-}
-
 std::string of_language(const Words& words, const Language& language, const Office& office) {
   if (const auto own = words.find(language.code); own != words.end()) return own->second;
   for (const std::string& code : office.languages) {
@@ -126,6 +122,10 @@ std::string say_phrase(const Language& language, const Phrase& phrase) {
   return fill(language.say(form(language, phrase.key, counted)), fills);
 }
 
+std::string say_measure(const Language& language, std::string_view unit, const std::string& shown_number) {
+  return fill(language.say(form(language, "units." + std::string(unit), shown_number)), {{"v", shown_number}});
+}
+
 std::string say_number(const Language& language, double value, int digits) {
   return number(language, value, digits);
 }
@@ -136,23 +136,23 @@ std::string say_arg(const Language& language, const Catalog& catalog, const Offi
   const double v = arg.number;
   switch (arg.kind) {
     case ArgKind::celsius:
-      return us ? measure(language, "fahrenheit", number(language, to_fahrenheit(Celsius{v}).degrees, 0))
-                : measure(language, "celsius", number(language, v, 0));
+      return us ? say_measure(language, "fahrenheit", number(language, to_fahrenheit(Celsius{v}).degrees, 0))
+                : say_measure(language, "celsius", number(language, v, 0));
     case ArgKind::celsius_difference:
-      return us ? measure(language, "fahrenheit_difference", plain(language, v * 9 / 5))
-                : measure(language, "celsius_difference", plain(language, v));
+      return us ? say_measure(language, "fahrenheit_difference", plain(language, v * 9 / 5))
+                : say_measure(language, "celsius_difference", plain(language, v));
     case ArgKind::metres:
-      return us ? measure(language, "feet", number(language, to_feet(Metres{v}).feet, 0))
-                : measure(language, "metres", number(language, v, 1));
+      return us ? say_measure(language, "feet", number(language, to_feet(Metres{v}).feet, 0))
+                : say_measure(language, "metres", number(language, v, 1));
     case ArgKind::litres:
-      return us ? measure(language, "gallons", number(language, to_gallons(Litres{v}).gallons, 0))
-                : measure(language, "litres", number(language, v, 0));
+      return us ? say_measure(language, "gallons", number(language, to_gallons(Litres{v}).gallons, 0))
+                : say_measure(language, "litres", number(language, v, 0));
     case ArgKind::hours:
-      return measure(language, "hours", plain(language, v));
+      return say_measure(language, "hours", plain(language, v));
     case ArgKind::years:
-      return measure(language, "years", plain(language, v));
+      return say_measure(language, "years", plain(language, v));
     case ArgKind::percent:
-      return measure(language, "percent", number(language, v, 0));
+      return say_measure(language, "percent", number(language, v, 0));
     case ArgKind::count:
       return plain(language, v);
     case ArgKind::months:

@@ -34,6 +34,9 @@ struct Phrase {
 // With `digits` 0 or 1 behind the language's decimal mark.
 [[nodiscard]] std::string say_number(const Language& language, double value, int digits);
 
+// A figure with its unit, in the form that goes with the number as it is shown: "1 year", "3 years".
+[[nodiscard]] std::string say_measure(const Language& language, std::string_view unit, const std::string& shown_number);
+
 // Words with their numbers in, in the reader's units: "{n} nights" with {n} from the arguments.
 // A text may be split by number: keys <id>.one and <id>.other, chosen by the argument "n".
 std::string say_reason(const Language& language, const Catalog& catalog, const Office& office, const Reason& reason, Units units);

@@ -8,7 +8,7 @@ namespace {
 bool is_unit(YamlFile& file, const Node* node, std::string_view unit) {
   if (node == nullptr) return true;
   if (node->kind == Node::Kind::scalar && node->text == unit) return true;
-  const std::string text = node->kind == Node::Kind::scalar && !node->text.empty() ? node->text : read_text(file, node);
+  const std::string text = node->kind == Node::Kind::scalar && !node->text.empty() ? std::string(node->text) : read_text(file, node);
   if (!text.empty())
     file.fault(*node,
                "found " + quoted(text) + ", expected " + quoted(unit) + "; convert the figure, do not rename its unit");
@@ -38,7 +38,7 @@ Evidence read_evidence(Reading& reading, MapReader& map) {
     file.fault(*basis, "an estimate without a `note`; say in it what the judgement rests on");
   }
   if (basis != nullptr && evidence.basis == Basis::published && !evidence.sources.empty()) {
-    reading.published.push_back({&file, basis, evidence.sources});
+    reading.published.push_back({&file, basis, sources});
   }
   if (!reading.today.empty() && seen != nullptr && evidence.seen > reading.today) {
     file.warning(*seen, "the date lies in the future");
@@ -64,10 +64,10 @@ Fact read_fact(Reading& reading, YamlFile& file, const Node* node, std::string_v
             {}};
   if (best != nullptr && faults == file.faults().size()) {
     if (low != nullptr && fact.low > fact.best) {
-      file.fault(*low, "low is " + low->text + ", more than best, " + best->text + "; expected low <= best <= high");
+      file.fault(*low, "low is " + std::string(low->text) + ", more than best, " + std::string(best->text) + "; expected low <= best <= high");
     }
     if (high != nullptr && fact.high < fact.best) {
-      file.fault(*high, "high is " + high->text + ", less than best, " + best->text + "; expected low <= best <= high");
+      file.fault(*high, "high is " + std::string(high->text) + ", less than best, " + std::string(best->text) + "; expected low <= best <= high");
     }
   }
   fact.evidence = read_evidence(reading, map);

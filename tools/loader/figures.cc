@@ -10,12 +10,12 @@ namespace {
 
 std::string text_of(const Node* map, std::string_view key) {
   const Node* node = map->find(key);
-  return node == nullptr ? "" : node->text;
+  return node == nullptr ? "" : std::string(node->text);
 }
 
 std::string words_of(const Node& list) {
   std::string text;
-  for (const Node& item : list.children) text += (text.empty() ? "" : ", ") + item.text;
+  for (const Node& item : list.children) text += (text.empty() ? "" : ", ") + std::string(item.text);
   return text.empty() ? "none" : text;
 }
 
@@ -36,7 +36,7 @@ Evidence evidence_of(const Node& map) {
   Evidence evidence;
   evidence.basis = parse<Basis>(text_of(&map, "basis")).value_or(Basis::estimate);
   if (const Node* sources = map.find("sources"))
-    for (const Node& source : sources->children) evidence.sources.push_back(source.text);
+    for (const Node& source : sources->children) evidence.sources.emplace_back(source.text);
   evidence.seen = text_of(&map, "seen");
   evidence.note = text_of(&map, "note");
   return evidence;
@@ -45,7 +45,7 @@ Evidence evidence_of(const Node& map) {
 // What names an item of a list.
 std::string name_of_item(const Node& item, std::size_t index) {
   for (const char* key : {"id", "region", "spot"})
-    if (item.kind == Node::Kind::map && item.find(key) != nullptr) return item.find(key)->text;
+    if (item.kind == Node::Kind::map && item.find(key) != nullptr) return std::string(item.find(key)->text);
   return std::to_string(index + 1);
 }
 
@@ -61,7 +61,7 @@ class Lister {
   void table(const std::string& path, const std::string& kind) {
     with_tree(disk_, path, [&](const SourceText& text, const Node& root) {
       for (const Node& rows : root.children) {
-        if (rows.kind == Node::Kind::map) walk(text, rows, {text.name(), 0, kind, rows.key, "", "", {}});
+        if (rows.kind == Node::Kind::map) walk(text, rows, {text.name(), 0, kind, std::string(rows.key), "", "", {}});
         if (rows.kind != Node::Kind::list) continue;
         for (std::size_t i = 0; i < rows.children.size(); ++i)
           walk(text, rows.children[i], {text.name(), 0, kind, name_of_item(rows.children[i], i), "", "", {}});
@@ -82,7 +82,7 @@ class Lister {
       const Node& child = node.children[i];
       if (child.kind != Node::Kind::map && child.kind != Node::Kind::list) continue;
       Figure below = above;
-      below.path += (below.path.empty() ? "" : ".") + (node.kind == Node::Kind::list ? name_of_item(child, i) : child.key);
+      below.path += (below.path.empty() ? "" : ".") + (node.kind == Node::Kind::list ? name_of_item(child, i) : std::string(child.key));
       walk(text, child, below);
     }
   }

@@ -246,10 +246,10 @@ Part* find_path(Part& from, std::string_view path) {
 std::string read_document(const std::string& name, const std::string& raw, Document& document) {
   document = {};
   SourceText source(name, raw);
-  const Node root = read_yaml(source);
+  const YamlTree tree(source);
   for (const Diagnostic& fault : source.faults())
     if (!fault.warning) return "line " + std::to_string(fault.line) + ": " + fault.message;
-  return Taker(source).take(root, document);
+  return Taker(source).take(tree.root(), document);
 }
 
 }  // namespace tenwinters

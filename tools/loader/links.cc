@@ -78,7 +78,7 @@ void follow_links(Reading& reading) {
   of(Kin::ancestor).known = reading.whole("ancestors");
   for (const Reading::Link& link : reading.links) {
     const Targets& known = of(link.kin);
-    const std::string& id = link.node->text;
+    const std::string_view id = link.node->text;
     if (link.file->full() || !known.known || std::binary_search(known.sorted.begin(), known.sorted.end(), id)) continue;
     link.file->fault(*link.node, "no " + std::string(kKinNames[static_cast<std::size_t>(link.kin)]) + " has the id " +
                                      quoted(id) + did_you_mean(id, known.sorted));
@@ -92,8 +92,8 @@ void check_published(Reading& reading) {
     if (!source.read) recalled.push_back(source.id);
   }
   for (const Reading::Published& each : reading.published) {
-    const bool none_read = std::all_of(each.sources.begin(), each.sources.end(), [&](const std::string& id) {
-      return std::binary_search(recalled.begin(), recalled.end(), id);
+    const bool none_read = std::all_of(each.sources->children.begin(), each.sources->children.end(), [&](const Node& id) {
+      return std::binary_search(recalled.begin(), recalled.end(), id.text);
     });
     if (none_read)
       each.file->fault(*each.basis,

@@ -47,7 +47,8 @@ void read_all(Reading& reading) {
   read_prose(reading);
   follow_links(reading);
   check_published(reading);
-  derive_not_partners(reading.catalog);
+  derive_pollen(reading.catalog);
+  note_parents_of_cultivars(reading);
 }
 
 }  // namespace
@@ -68,6 +69,7 @@ LoadedCatalog load_catalog(const FileReader& files, const std::string& root, con
     }
     sort_diagnostics(reading.faults);
     loaded.catalog = std::move(reading.catalog);
+    loaded.descent = std::move(reading.descent);
     loaded.languages = std::move(reading.languages);
     loaded.faults = std::move(reading.faults);
   } catch (const std::exception& error) {

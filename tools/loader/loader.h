@@ -12,6 +12,7 @@
 #include <utility>
 #include <vector>
 
+#include "lib/descent.h"
 #include "lib/diagnostic.h"
 #include "lib/files.h"
 #include "lib/texts.h"
@@ -23,6 +24,7 @@ namespace tenwinters {
 
 struct LoadedCatalog {
   Catalog catalog;
+  Descent descent;
   std::vector<Language> languages;       // sorted by code
   std::vector<Diagnostic> faults;        // any that is not a warning: do not use the catalogue
 };

@@ -115,7 +115,7 @@ class OfficeReader {
         read_known_ids(file_, map.take_if("rootstocks_on_sale"), known_.rootstocks, "rootstock");
     if (const Node* diseases = map.take_if("diseases_present")) {
       for (const Node& item : items(file_, diseases)) {
-        if (read_word_index(file_, &item, kDiseases) >= 0) office.diseases_present.push_back(item.text);
+        if (read_word_index(file_, &item, kDiseases) >= 0) office.diseases_present.emplace_back(item.text);
       }
     }
     map.finish();
@@ -246,7 +246,7 @@ LoadedAnswers load_answers(const FileReader& files, const std::string& path, con
       if (child.key == "place") {
         loaded.place = child.text;
       } else {
-        loaded.answers[child.key] = child.text;
+        loaded.answers[std::string(child.key)] = child.text;
       }
     }
   });

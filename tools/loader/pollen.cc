@@ -1,4 +1,4 @@
-// Genotypes of self-incompatibility, and the forbidden pairs that follow from them.
+// Genotypes of self-incompatibility, and the pairs that follow from them: forbidden, and known to serve.
 #include <algorithm>
 
 #include "loader/reading.h"
@@ -7,9 +7,9 @@
 namespace tenwinters {
 namespace {
 
-bool is_allele(const std::string& text) {
+bool is_allele(std::string_view text) {
   return text == "Sf" || (text.size() >= 2 && text.size() <= 4 && text[0] == 'S' && text[1] >= '1' &&
-                          text.find_first_not_of("0123456789", 1) == std::string::npos && text[1] <= '9');
+                          text.find_first_not_of("0123456789", 1) == std::string_view::npos && text[1] <= '9');
 }
 
 }  // namespace
@@ -31,15 +31,21 @@ SGenotype read_s_genotype(Reading& reading, YamlFile& file, const Node* node) {
   return genotype;
 }
 
-void derive_not_partners(Catalog& catalog) {
+void derive_pollen(Catalog& catalog) {
+  const auto add = [](std::vector<std::string>& ids, const std::string& id) {
+    if (std::find(ids.begin(), ids.end(), id) == ids.end()) ids.push_back(id);
+  };
   for (Cultivar& seed : catalog.cultivars) {
     if (seed.s_genotype.scheme.empty()) continue;
+    const bool needs_partner = seed.traits.sets_fruit.is == SetsFruit::partner_needed;
     for (const Cultivar& pollen : catalog.cultivars) {
-      // Pollen that is not there is told by `pollen`; here only what is refused.
+      // Pollen that is not there is told by `pollen`; here only what is refused or taken.
       if (pollen.id == seed.id || pollen.traits.pollen.is == PollenWorth::none) continue;
-      if (compatible(seed, pollen) != Match::none) continue;
-      if (std::find(seed.not_partners.begin(), seed.not_partners.end(), pollen.id) == seed.not_partners.end())
-        seed.not_partners.push_back(pollen.id);
+      const Match match = compatible(seed, pollen);
+      if (match == Match::none) add(seed.not_partners, pollen.id);
+      const bool serves = match == Match::full && pollen.traits.pollen.is == PollenWorth::good &&
+                          bloom_overlap_months(seed.traits.bloom, pollen.traits.bloom) > 0;
+      if (needs_partner && serves) add(seed.partners, pollen.id);
     }
   }
 }

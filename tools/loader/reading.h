@@ -30,6 +30,7 @@ struct Reading {
   std::string root;   // of the catalogue
   std::string today;  // ISO date or ""
   Catalog catalog;
+  Descent descent;
   std::vector<Language> languages;
   std::vector<Diagnostic> faults;  // those of no open file
   std::deque<YamlFile> files;      // kept open until all links are followed
@@ -45,8 +46,7 @@ struct Reading {
   // Figures said to be published: at least one of their sources must have been read.
   struct Published {
     YamlFile* file;
-    const Node* basis;
-    std::vector<std::string> sources;
+    const Node *basis, *sources;
   };
   std::vector<Published> published;
 
@@ -83,8 +83,8 @@ void with_tree(const FileReader& files, const std::string& path, const Use& use)
   std::optional<std::string> raw = files.read(path, kLargestFile, why);
   if (!raw) return;
   SourceText text(path, std::move(*raw));
-  const Node root = read_yaml(text);
-  use(text, root);
+  const YamlTree tree(text);
+  use(text, tree.root());
 }
 
 // Ids of FOLDER/*.yaml by file name; tells files that would be passed over.
@@ -125,13 +125,17 @@ Traits inherited(const Traits& of_type, const Fact& cold_offset, bool has_offset
 
 // --- pollen.cc ---
 SGenotype read_s_genotype(Reading& reading, YamlFile& file, const Node* node);
-void derive_not_partners(Catalog& catalog);
+// What the alleles settle: pollen that is refused becomes `not_partners`, and good pollen in the same months that is
+// taken becomes `partners` of a tree that needs some. What a file states comes first.
+void derive_pollen(Catalog& catalog);
 
 // --- descent.cc ---
 // ancestors.yaml; before the types, whose own ancestors are checked with it.
 void read_ancestors(Reading& reading);
 // Parents stated in a type or a row: {are: [ids], sources, basis, seen}.
 void read_descent_of(Reading& reading, YamlFile& file, const Node* node, const std::string& self);
+// A cultivar that names no parents is taken for a child of its type.
+void note_parents_of_cultivars(Reading& reading);
 
 // --- trees.cc, tables.cc, words.cc, links.cc ---
 void read_types(Reading& reading);

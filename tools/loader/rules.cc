@@ -61,7 +61,7 @@ void read_rules(Reading& reading) {
     const bool of_state = rule.jurisdiction == Jurisdiction::state;
     if (const Node* state = of_state ? map.take("state") : map.take_if("state")) {
       rule.state = read_state(*file, state);
-      if (!of_state && parse<Jurisdiction>(jurisdiction == nullptr ? "" : jurisdiction->text))
+      if (!of_state && parse<Jurisdiction>(jurisdiction == nullptr ? std::string_view() : jurisdiction->text))
         file->fault_at_key(*state, "a federal rule has no state");
     }
     if (const Node* pests = map.take("pests")) rule.pests = read_ids(*file, pests);

@@ -48,7 +48,7 @@ Answer read_answer(YamlFile& file, const Node& row, Ids& seen) {
       } else if (!set_variable(yard, *variable, set.text, &expected)) {
         file.fault(set, "found " + quoted(set.text) + ", expected " + expected);
       }
-      answer.sets.emplace_back(*variable, set.text);
+      answer.sets.emplace_back(*variable, std::string(set.text));
     }
   }
   if (const Node* reach = map.take_if("within_reach")) answer.within_reach = read_bool(file, reach);
@@ -202,7 +202,7 @@ void read_model(Reading& reading) {
     MapReader map(*file, &row);
     const Node* id = map.take("id");
     const int index = read_word_index(*file, id, kCriteria);
-    if (index >= 0 && is_new(*file, *id, id->text, seen)) criterion.id = id->text;
+    if (index >= 0 && is_new(*file, *id, std::string(id->text), seen)) criterion.id = id->text;
     criterion.weight = read_whole(*file, map.take("weight"), 0, 100);
     sum += criterion.weight;
     (void)read_evidence(reading, map);
@@ -228,7 +228,7 @@ void read_microclimates(Reading& reading) {
     const int index = read_word_index(*file, name, names_of<Spot>());
     if (const Node* warmer = map.take("warmer_c")) spot.warmer_c = read_fact(reading, *file, warmer, "C", -8, 8);
     map.finish();
-    if (index < 0 || !is_new(*file, *name, name->text, seen)) continue;
+    if (index < 0 || !is_new(*file, *name, std::string(name->text), seen)) continue;
     spot.spot = static_cast<Spot>(index);
     reading.catalog.microclimates.push_back(std::move(spot));
   }

@@ -44,7 +44,7 @@ void read_type(Reading& reading, YamlFile& file, const std::string& id, std::map
     const auto [place, fresh] = orders.try_emplace(type.trade_order, id);
     if (!fresh)
       file.fault(*order,
-                 "found " + order->text + ", which " + quoted(place->second) + " has already; each number stands once");
+                 "found " + std::string(order->text) + ", which " + quoted(place->second) + " has already; each number stands once");
   }
   type.botanical = read_text(file, map.take("botanical"));
   type.botanical_synonyms = optional_texts(map, "botanical_synonyms");

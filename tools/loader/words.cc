@@ -31,11 +31,19 @@ using Keys = std::set<std::string, std::less<>>;
 // The keys that a complete language has, and the sections in which there may be no others.
 struct Wanted {
   Keys keys;
+  Keys optional;                    // keys that a language may have
   Keys branches;                    // every beginning of a key
   std::vector<std::string> closed;  // sections
 
   void add(const std::string& key) {
     keys.insert(key);
+    add_branches(key);
+  }
+  void allow(const std::string& key) {
+    optional.insert(key);
+    add_branches(key);
+  }
+  void add_branches(const std::string& key) {
     for (std::size_t dot = key.find('.'); dot != std::string::npos; dot = key.find('.', dot + 1))
       branches.insert(key.substr(0, dot));
     branches.insert(key);
@@ -104,6 +112,7 @@ Wanted wanted_keys(const Reading& reading) {
   for (std::string_view disease : kDiseases) wanted.add("enums.disease." + std::string(disease));
   want_enums(wanted);
   each("types", reading.type_ids, {".name", ".plural", ".line"});
+  for (const std::string& id : reading.type_ids) wanted.allow("types." + id + ".also");
   each("rootstocks", reading.rootstock_ids, {".line"});
   each("criteria", kCriteria, {""});
   each("spots", names_of<Spot>(), {""});
@@ -133,15 +142,16 @@ struct Draft {
 // Names of arguments: "{n} nights" -> n. A brace without its partner is a fault.
 Keys arguments(YamlFile* file, const Node& node) {
   Keys names;
-  const std::string& text = node.text;
-  for (std::size_t at = text.find_first_of("{}"); at != std::string::npos; at = text.find_first_of("{}", at + 1)) {
+  const std::string_view text = node.text;
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (text[at] != '{' && text[at] != '}') continue;
     const std::size_t end =
         text[at] == '{' ? text.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789_", at + 1) : std::string::npos;
     if (end == std::string::npos || text[end] != '}' || end == at + 1) {
       if (file != nullptr) file->fault(node, "found a { or } that is no {argument} in " + quoted(text));
       return names;
     }
-    names.insert(text.substr(at + 1, end - at - 1));
+    names.emplace(text.substr(at + 1, end - at - 1));
     at = end;
   }
   return names;
@@ -150,10 +160,12 @@ Keys arguments(YamlFile* file, const Node& node) {
 void flatten(Draft& draft, const Node& map, const std::string& prefix) {
   if (map.partial) draft.whole = false;
   for (const Node& child : map.children) {
-    const std::string key = prefix.empty() ? child.key : prefix + "." + child.key;
+    const std::string key = (prefix.empty() ? "" : prefix + ".") + std::string(child.key);
     draft.nodes.emplace(key, &child);
-    constexpr std::string_view kAllowed = "abcdefghijklmnopqrstuvwxyz0123456789_-";
-    if (child.key.find_first_not_of(kAllowed) != std::string::npos) {
+    const bool allowed = std::all_of(child.key.begin(), child.key.end(), [](char c) {
+      return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
+    });
+    if (!allowed) {
       draft.file->fault_at_key(child, "expected a key of lower-case letters, digits, _ and -");
     } else if (!child.key_quoted && looks_like_boolean(child.key)) {
       draft.file->fault_at_key(child,
@@ -176,7 +188,7 @@ void tell_unknown(const Draft& draft, const Wanted& wanted) {
     if (draft.file->full()) return;
     if (!wanted.is_closed(key)) continue;
     const bool branch = wanted.branches.contains(key);
-    const bool leaf = wanted.keys.contains(key);
+    const bool leaf = wanted.keys.contains(key) || wanted.optional.contains(key);
     const bool is_text = node->kind == Node::Kind::scalar;
     if (branch && (leaf == is_text || node->kind == Node::Kind::broken)) continue;
     told = &key;
@@ -249,11 +261,12 @@ Draft read_language(Reading& reading, const std::string& code) {
 }
 
 // Another language may leave out an argument, but not invent one.
-void compare(const Draft& base, const Draft& other) {
+void compare(const Draft& base, const Draft& other, const Keys& optional) {
   for (const auto& [key, node] : other.nodes) {
     if (node->kind != Node::Kind::scalar) continue;
     const auto original = base.nodes.find(key);
     if (original == base.nodes.end()) {
+      if (optional.contains(key)) continue;
       const bool form =
           key.ends_with(".one") || key.ends_with(".other");  // a language may count where English need not
       if (!form && base.whole) other.file->warning_at_key(*node, "English does not have this key; nothing will use it");
@@ -302,7 +315,7 @@ void read_words(Reading& reading) {
     const bool is_base = draft.language.code == kBase;
     Keys keys = wanted.keys;
     if (!is_base && base != drafts.end()) {
-      compare(*base, draft);
+      compare(*base, draft, wanted.optional);
       for (const auto& [key, text] : base->language.words) {
         const std::string stem = key.substr(0, key.rfind('.'));
         const bool form = key.ends_with(".one") || key.ends_with(".other");

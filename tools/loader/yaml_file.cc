@@ -18,10 +18,11 @@ bool find_path(const Node& from, const Node& target, std::string& path) {
     ++place;
     const std::size_t length = path.size();
     if (from.kind == Node::Kind::map) {
-      path += (length == 0 ? "" : ".") + child.key;
+      path += length == 0 ? "" : ".";
+      path += child.key;
     } else {
       const Node* id = child.find("id");
-      path += id != nullptr && id->kind == Node::Kind::scalar ? "." + id->text : "[" + std::to_string(place) + "]";
+      path += id != nullptr && id->kind == Node::Kind::scalar ? "." + std::string(id->text) : "[" + std::to_string(place) + "]";
     }
     if (find_path(child, target, path)) return true;
     path.resize(length);
@@ -198,7 +199,7 @@ void YamlFile::tell(const Node& node, std::size_t offset, const std::string& mes
 
 std::string YamlFile::path_to(const Node& node) const {
   std::string path;
-  if (!find_path(root_, node, path) || path.empty()) return "";
+  if (!find_path(root(), node, path) || path.empty()) return "";
   if (path.front() == '.') path.erase(0, 1);
   return path + ": ";
 }
@@ -206,27 +207,29 @@ std::string YamlFile::path_to(const Node& node) const {
 MapReader::MapReader(YamlFile& file, const Node* node) : file_(file), node_(as_map(file, node)) {
   constexpr std::size_t kUsual = 8;  // keys of a figure
   known_.reserve(kUsual);
-  if (node_ != nullptr) taken_.reserve(node_->children.size());
 }
 
 const Node* MapReader::find(std::string_view key, bool required) {
   known_.push_back(key);
   if (node_ == nullptr) return nullptr;
-  const Node* child = node_->find(key);
+  // Most files keep the house order, in which the next key asked for is the next one there.
+  const auto& children = node_->children;
+  const bool next = taken_ < children.size() && children[taken_].key == key;
+  const Node* child = next ? &children[taken_] : node_->find(key);
   if (child == nullptr) {
     if (required) missing_.push_back(key);
     return nullptr;
   }
-  taken_.push_back(child);
+  ++taken_;
   return child->kind == Node::Kind::broken ? nullptr : child;
 }
 
 void MapReader::finish() {
   if (node_ == nullptr) return;
-  if (taken_.size() < node_->children.size()) {
+  if (taken_ < node_->children.size()) {
     for (const Node& child : node_->children) {
       if (file_.full()) return;
-      if (std::find(taken_.begin(), taken_.end(), &child) != taken_.end()) continue;
+      if (std::find(known_.begin(), known_.end(), child.key) != known_.end()) continue;
       const std::string_view nearest = nearest_name(child.key, known_);
       std::erase(missing_, nearest);  // a slip of the pen is told once
       std::string message = "unknown key";
@@ -254,13 +257,13 @@ std::span<const Node> items(YamlFile& file, const Node* node) {
 
 std::string read_text_or_number(YamlFile& file, const Node* node) {
   if (node != nullptr && node->is_plain() && is_number(node->text) && node->text.find('.') == std::string::npos)
-    return node->text;
+    return std::string(node->text);
   return read_text(file, node);
 }
 
 std::string read_text(YamlFile& file, const Node* node) {
   if (!scalar(file, node, [] { return "text"; })) return "";
-  const std::string& text = node->text;
+  const std::string_view text = node->text;
   if (node->is_plain()) {
     if (looks_like_boolean(text)) {
       file.fault(*node,
@@ -270,10 +273,10 @@ std::string read_text(YamlFile& file, const Node* node) {
       file.fault(*node,
                  "found " + quoted(text) + " without quotes, which is a number; expected text, put it in quotes");
     }
-  } else if (text.find_first_not_of(" \n\t") == std::string::npos) {
+  } else if (text.find_first_not_of(" \n\t") == std::string_view::npos) {
     file.fault(*node, "found empty text; write something, or leave the key out where it may be left out");
   }
-  return text;
+  return std::string(text);
 }
 
 std::string read_id(YamlFile& file, const Node* node) {
@@ -285,14 +288,14 @@ std::string read_id(YamlFile& file, const Node* node) {
                    " without quotes, which YAML readers take for a truth value; put it in quotes or choose another id");
     return "";
   }
-  if (is_id(node->text)) return node->text;
+  if (is_id(node->text)) return std::string(node->text);
   file.fault(*node, "found " + quoted(node->text) + ", expected " + std::string(kExpected));
   return "";
 }
 
 std::string read_date(YamlFile& file, const Node* node) {
   if (!scalar(file, node, [] { return "a date, as 2026-11-25"; })) return "";
-  if (is_date(node->text)) return node->text;
+  if (is_date(node->text)) return std::string(node->text);
   file.fault(*node, "found " + quoted(node->text) + ", expected a date that exists, as 2026-11-25");
   return "";
 }
@@ -301,7 +304,7 @@ double read_number(YamlFile& file, const Node* node, double least, double most, 
   double value = 0;
   const auto expected = [&] { return "a number from " + range(least, most, unit); };
   if (!parse_number(file, node, expected, value)) return 0;
-  if (value < least || value > most) file.fault(*node, "found " + node->text + ", expected " + expected());
+  if (value < least || value > most) file.fault(*node, "found " + std::string(node->text) + ", expected " + expected());
   return value;
 }
 
@@ -310,7 +313,7 @@ int read_whole(YamlFile& file, const Node* node, int least, int most) {
   const auto expected = [&] { return "a whole number from " + range(least, most, ""); };
   if (!parse_number(file, node, expected, value)) return 0;
   if (value >= least && value <= most && node->text.find('.') == std::string::npos) return static_cast<int>(value);
-  file.fault(*node, "found " + node->text + ", expected " + expected());
+  file.fault(*node, "found " + std::string(node->text) + ", expected " + expected());
   return 0;
 }
 

@@ -15,12 +15,12 @@ namespace tenwinters {
 
 class YamlFile {
  public:
-  YamlFile(std::string name, std::string raw) : source_(std::move(name), std::move(raw)), root_(read_yaml(source_)) {}
+  YamlFile(std::string name, std::string raw) : source_(std::move(name), std::move(raw)), tree_(source_) {}
   YamlFile(const YamlFile&) = delete;
   YamlFile& operator=(const YamlFile&) = delete;
 
   [[nodiscard]] const std::string& name() const { return source_.name(); }
-  [[nodiscard]] const Node& root() const { return root_; }
+  [[nodiscard]] const Node& root() const { return tree_.root(); }
   [[nodiscard]] const std::vector<Diagnostic>& faults() const { return source_.faults(); }
   [[nodiscard]] int line_of(const Node& node) const { return source_.line_of(node.offset); }
 
@@ -41,7 +41,7 @@ class YamlFile {
   }
 
   SourceText source_;
-  Node root_;
+  YamlTree tree_;
 };
 
 // The keys of one map, each asked for once; what was not asked for is unknown.
@@ -67,7 +67,7 @@ class MapReader {
   const Node* node_;  // a map, or nullptr
   std::vector<std::string_view> known_;
   std::vector<std::string_view> missing_;
-  std::vector<const Node*> taken_;
+  std::size_t taken_ = 0;  // keys that were there
 };
 
 // Each reader below takes a node that may be absent (nullptr): then it says nothing and returns the default.

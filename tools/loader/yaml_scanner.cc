@@ -1,5 +1,6 @@
 #include "loader/yaml_scanner.h"
 
+#include <array>
 #include <limits>
 #include <vector>
 
@@ -7,6 +8,14 @@
 
 namespace tenwinters {
 namespace {
+
+// Characters at which reading text without quotes must look closer.
+constexpr std::array<bool, 256> kMarks = [] {
+  std::array<bool, 256> marks{};
+  for (const char c : {'\n', '\t', '#', ':', ',', '[', ']', '{', '}'}) marks[static_cast<unsigned char>(c)] = true;
+  return marks;
+}();
+bool is_mark(char c) { return kMarks[static_cast<unsigned char>(c)]; }
 
 bool is_flow_mark(char c) { return c == ',' || c == '[' || c == ']' || c == '{' || c == '}'; }
 
@@ -20,11 +29,23 @@ void trim_right(std::string& text, std::size_t keep) {
   while (text.size() > keep && (text.back() == ' ' || text.back() == '\t')) text.pop_back();
 }
 
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
+  return text;
+}
+
 }  // namespace
 
 bool YamlScanner::fail(std::size_t offset, std::string message) {
   source_.fault(offset, std::move(message));
   return false;
+}
+
+std::string_view YamlScanner::keep(std::string_view text) {
+  if (text.empty()) return {};
+  char* place = static_cast<char*>(memory_.allocate(text.size(), 1));
+  text.copy(place, text.size());
+  return {place, text.size()};
 }
 
 void YamlScanner::go_back(std::size_t offset) {
@@ -116,23 +137,22 @@ bool YamlScanner::key_here() const {
   return false;
 }
 
-bool YamlScanner::read_key(std::string& out, bool& quoted, bool in_flow) {
+bool YamlScanner::read_key(std::string_view& out, bool& quoted, bool in_flow) {
   const std::size_t start = at_;
   quoted = peek() == '"' || peek() == '\'';
   if (quoted) {
     if (!read_quoted(out, std::numeric_limits<int>::max())) return false;
   } else {
-    while (peek() != '\n' && !(in_flow && is_flow_mark(peek())) && !colon_here() &&
-           !(in_flow && peek() == ':' && is_flow_mark(peek(1)))) {
+    while (!is_mark(peek()) || (peek() != '\n' && !(in_flow && is_flow_mark(peek())) && !colon_here() &&
+                                !(in_flow && peek() == ':' && is_flow_mark(peek(1))))) {
       ++at_;
     }
-    out.assign(text_.substr(start, at_ - start));
-    trim_right(out, 0);
+    out = trimmed(text_.substr(start, at_ - start));
   }
   while (peek() == ' ') ++at_;
   if (peek() != ':') {
-    const bool colon = out.find(':') != std::string::npos;
-    out.clear();
+    const bool colon = out.find(':') != std::string_view::npos;
+    out = {};
     if (in_flow) return fail(start, "expected `key: value`; inside { } text that holds a comma stands in quotes");
     return fail(start, colon ? "expected `key: value` with a space behind the colon" : "expected `key: value`");
   }
@@ -141,7 +161,24 @@ bool YamlScanner::read_key(std::string& out, bool& quoted, bool in_flow) {
   return true;
 }
 
-bool YamlScanner::read_quoted(std::string& out, int indent) {
+bool YamlScanner::read_quoted(std::string_view& out, int indent) {
+  const char quote = peek();
+  std::size_t end = at_ + 1;
+  while (end < text_.size() && text_[end] != quote && text_[end] != '\n' && text_[end] != '\\') ++end;
+  const bool one_piece = end < text_.size() && text_[end] == quote &&
+                         (quote == '"' || end + 1 >= text_.size() || text_[end + 1] != quote);
+  if (one_piece) {
+    out = text_.substr(at_ + 1, end - at_ - 1);
+    at_ = end + 1;
+    return true;
+  }
+  std::string pieces;
+  const bool good = read_pieces(pieces, indent);
+  out = keep(pieces);
+  return good;
+}
+
+bool YamlScanner::read_pieces(std::string& out, int indent) {
   const std::size_t open = at_;
   const char quote = peek();
   std::size_t keep = 0;  // characters of `out` that were written as escapes and are not trimmed
@@ -234,10 +271,18 @@ bool YamlScanner::read_escape(std::string& out) {
   return true;
 }
 
-bool YamlScanner::read_plain(std::string& out, int indent, bool in_flow) {
+bool YamlScanner::read_plain(std::string_view& out, int indent, bool in_flow) {
+  std::string pieces;
+  bool several = false;
+  const auto done = [&] {
+    if (several) out = keep(pieces);
+    return true;
+  };
   for (;;) {
     const std::size_t start = at_;
-    while (peek() != '\n' && !(peek() == '#' && at_ > start && is_blank(text_[at_ - 1]))) {
+    for (;;) {
+      while (!is_mark(peek())) ++at_;
+      if (peek() == '\n' || (peek() == '#' && at_ > start && is_blank(text_[at_ - 1]))) break;
       if (in_flow && is_flow_mark(peek())) break;
       if (colon_here()) {
         const char* remedy =
@@ -247,11 +292,15 @@ bool YamlScanner::read_plain(std::string& out, int indent, bool in_flow) {
       if (peek() == '\t') skip_blanks();
       if (peek() != '\n') ++at_;
     }
-    out.append(text_.substr(start, at_ - start));
-    trim_right(out, 0);
-    if (peek() != '\n') return true;
+    const std::string_view piece = trimmed(text_.substr(start, at_ - start));
+    if (several) {
+      pieces += piece;
+    } else {
+      out = piece;
+    }
+    if (peek() != '\n') return done();
 
-    const std::size_t end = at_;
+    const std::size_t end = at_, line = line_start_;
     std::size_t line_ends = 0;
     while (at_ < text_.size() && text_[at_] == '\n') {
       line_start_ = ++at_;
@@ -261,16 +310,20 @@ bool YamlScanner::read_plain(std::string& out, int indent, bool in_flow) {
     const bool goes_on = at_ < text_.size() && column() >= indent && peek() != '#' && !document_mark_here() &&
                          !(in_flow && is_flow_mark(peek()));
     if (!goes_on) {
-      go_back(end);
-      return true;
+      at_ = end;
+      line_start_ = line;
+      return done();
     }
     if (!in_flow && dash_here()) return fail(at_, "a list item that belongs to no list; check the indentation");
     if (!in_flow && key_here()) return fail(at_, "a key that belongs to no map; check the indentation");
-    append_fold(out, line_ends);
+    if (!several) pieces = out;
+    several = true;
+    append_fold(pieces, line_ends);
   }
 }
 
-bool YamlScanner::read_block(std::string& out, int parent_indent) {
+bool YamlScanner::read_block(std::string_view& kept, int parent_indent) {
+  std::string out;
   const bool folded = peek() == '>';
   char chomp = ' ';
   int content_indent = -1;
@@ -322,6 +375,7 @@ bool YamlScanner::read_block(std::string& out, int parent_indent) {
   }
   if (any && chomp != '-') out += '\n';
   if (chomp == '+' && line_ends > 1) out.append(line_ends - 1, '\n');
+  kept = keep(out);
   go_back(last_end);
   return true;
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <memory_resource>
 #include <string>
 #include <string_view>
 
@@ -13,7 +14,8 @@ namespace tenwinters {
 // A place in the text that moves forward. Columns count bytes from 0; indentation is spaces only.
 class YamlScanner {
  public:
-  explicit YamlScanner(SourceText& source) : source_(source), text_(source.text()) {}
+  // Texts that are not written in one piece are put together in `memory`.
+  YamlScanner(SourceText& source, std::pmr::memory_resource& memory) : source_(source), memory_(memory), text_(source.text()) {}
 
   [[nodiscard]] std::size_t at() const { return at_; }
   [[nodiscard]] char peek(std::size_t ahead = 0) const {
@@ -42,24 +44,27 @@ class YamlScanner {
 
   // Scalars, from their first character to behind their last. Lines that go on a scalar must be indented
   // by at least `indent`. False after a fault.
-  bool read_quoted(std::string& out, int indent);
-  bool read_plain(std::string& out, int indent, bool in_flow);
-  bool read_block(std::string& out, int parent_indent);
+  bool read_quoted(std::string_view& out, int indent);
+  bool read_plain(std::string_view& out, int indent, bool in_flow);
+  bool read_block(std::string_view& out, int parent_indent);
   // A one-line key and its colon; the place is then behind the colon.
-  bool read_key(std::string& out, bool& quoted, bool in_flow);
+  bool read_key(std::string_view& out, bool& quoted, bool in_flow);
 
   // False, for `return fail(...)`.
   bool fail(std::size_t offset, std::string message);
   [[nodiscard]] static bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n'; }
 
  private:
+  bool read_pieces(std::string& out, int indent);
   bool read_escape(std::string& out);
+  [[nodiscard]] std::string_view keep(std::string_view text);
   bool read_hex(std::size_t digits, char32_t& value);
   bool document_mark_here() const;
   void begin_line();
   [[nodiscard]] std::size_t line_end() const;
 
   SourceText& source_;
+  std::pmr::memory_resource& memory_;
   std::string_view text_;
   std::size_t at_ = 0;
   std::size_t line_start_ = 0;

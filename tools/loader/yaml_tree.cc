@@ -1,8 +1,10 @@
 #include "loader/yaml_tree.h"
 
 #include <algorithm>
+#include <memory>
 #include <string>
 #include <unordered_map>
+#include <vector>
 
 #include "loader/yaml_scanner.h"
 
@@ -14,11 +16,11 @@ namespace {
 class KeySet {
  public:
   // The offset at which the key stood before, or npos.
-  std::size_t find(const std::vector<Node>& children, const Node& child) {
+  std::size_t find(std::span<const Node> children, const Node& child) {
     constexpr std::size_t kFew = 24;
     if (children.size() <= kFew) {
       for (const Node& other : children)
-        if (other.key == child.key) return other.key_offset;
+        if (other.key.front() == child.key.front() && other.key == child.key) return other.key_offset;
       return std::string::npos;
     }
     for (; known_ < children.size(); ++known_) seen_.try_emplace(children[known_].key, children[known_].key_offset);
@@ -27,13 +29,14 @@ class KeySet {
   }
 
  private:
-  std::unordered_map<std::string, std::size_t> seen_;
+  std::unordered_map<std::string_view, std::size_t> seen_;
   std::size_t known_ = 0;  // children of which seen_ knows
 };
 
 class YamlReader {
  public:
-  explicit YamlReader(SourceText& source) : source_(source), scan_(source) {}
+  YamlReader(SourceText& source, std::pmr::memory_resource& memory)
+      : source_(source), memory_(memory), scan_(source, memory) {}
 
   Node read() {
     Node root;
@@ -165,36 +168,56 @@ class YamlReader {
     return !scan_.done() && scan_.column() == indent;
   }
 
+  // What `read` adds to `open_` from here on becomes the children of `out`.
+  template <class Read>
+  bool with_children(Node& out, const Read& read) {
+    const std::size_t first = open_.size();
+    const bool good = read(first);
+    const std::size_t count = open_.size() - first;
+    if (count > 0) {
+      auto* place = static_cast<Node*>(memory_.allocate(count * sizeof(Node), alignof(Node)));
+      std::uninitialized_copy_n(open_.data() + first, count, place);
+      out.children = {place, count};
+      open_.resize(first);
+    }
+    return good;
+  }
+
   bool block_list(Node& out, int indent, int depth) {
     out.kind = Node::Kind::list;
-    do {
-      if (!scan_.dash_here()) return true;  // a list at the indentation of its key ends at the next key
-      Node& child = out.children.emplace_back();
-      scan_.step();
-      if (!block_value(child, indent, depth + 1, true)) {
-        broken(child, out);
+    return with_children(out, [&](std::size_t) {
+      do {
+        if (!scan_.dash_here()) return true;  // a list at the indentation of its key ends at the next key
+        Node child;
+        scan_.step();
+        const bool good = block_value(child, indent, depth + 1, true);
+        if (!good) broken(child, out);
+        open_.push_back(child);
+        if (good) continue;
         recover(indent);
         if (scan_.done() || scan_.column() < indent) return true;
-      }
-    } while (another(out, indent));
-    return true;
+      } while (another(out, indent));
+      return true;
+    });
   }
 
   bool block_map(Node& out, int indent, int depth) {
     out.kind = Node::Kind::map;
     KeySet keys;
-    do {
-      Node child;
-      child.key_offset = scan_.at();
-      const bool good = block_entry(child, indent, depth);
-      if (!good) {
-        broken(child, out);
-        recover(indent);
-      }
-      keep(out, keys, std::move(child));
-      if (!good && (scan_.done() || scan_.column() < indent)) return true;
-    } while (another(out, indent));
-    return true;
+    return with_children(out, [&](std::size_t first) {
+      do {
+        Node child;
+        child.key_offset = scan_.at();
+        const bool good = block_entry(child, indent, depth);
+        if (!good) {
+          broken(child, out);
+          recover(indent);
+        }
+        keep(first, keys, child);
+        if (!good && (scan_.done() || scan_.column() < indent)) return true;
+      } while (another(out, indent));
+      return true;
+    });
   }
 
   bool block_entry(Node& child, int indent, int depth) {
@@ -205,18 +228,18 @@ class YamlReader {
 
   static void broken(Node& child, Node& parent) {
     child.kind = Node::Kind::broken;
-    child.children.clear();
+    child.children = {};
     parent.partial = true;
   }
 
-  // Adds a child to a map, unless its key is there already.
-  void keep(Node& map, KeySet& keys, Node&& child) {
+  // Adds a child to the map whose children stand in `open_` from `first` on, unless its key is there already.
+  void keep(std::size_t first, KeySet& keys, const Node& child) {
     if (child.key.empty()) return;
-    const std::size_t before = keys.find(map.children, child);
+    const std::size_t before = keys.find(std::span(open_).subspan(first), child);
     if (before == std::string::npos) {
-      map.children.push_back(std::move(child));
+      open_.push_back(child);
     } else {
-      scan_.fail(child.key_offset, "the key \"" + child.key + "\" stands here a second time; first in line " +
+      scan_.fail(child.key_offset, "the key \"" + std::string(child.key) + "\" stands here a second time; first in line " +
                                        std::to_string(source_.line_of(before)));
     }
   }
@@ -231,12 +254,14 @@ class YamlReader {
   }
 
   bool flow(Node& out, int parent_indent, int depth) {
-    const std::size_t open = scan_.at();
     const bool map = scan_.peek() == '{';
-    const char close = map ? '}' : ']';
     out.kind = map ? Node::Kind::map : Node::Kind::list;
-    constexpr std::size_t kUsual = 8;  // keys of a figure
-    if (map) out.children.reserve(kUsual);
+    return with_children(out, [&](std::size_t first) { return flow_children(first, map, parent_indent, depth); });
+  }
+
+  bool flow_children(std::size_t first, bool map, int parent_indent, int depth) {
+    const std::size_t open = scan_.at();
+    const char close = map ? '}' : ']';
     KeySet keys;
     scan_.step();
     for (;;) {
@@ -256,9 +281,9 @@ class YamlReader {
       if (scan_.peek() != ',' && scan_.peek() != close && !flow_value(child, parent_indent, depth + 1)) return false;
       const bool behind_quote = child.kind == Node::Kind::scalar && child.style == Node::Style::quoted;
       if (map) {
-        keep(out, keys, std::move(child));
+        keep(first, keys, child);
       } else {
-        out.children.push_back(std::move(child));
+        open_.push_back(child);
       }
       if (!flow_blanks(open, parent_indent)) return false;
       if (scan_.peek() == ',') {
@@ -286,7 +311,9 @@ class YamlReader {
   }
 
   SourceText& source_;
+  std::pmr::memory_resource& memory_;
   YamlScanner scan_;
+  std::vector<Node> open_;  // children of maps and lists that are not yet read to their end
 };
 
 }  // namespace
@@ -297,8 +324,7 @@ const Node* Node::find(std::string_view name) const {
   return found == children.end() ? nullptr : &*found;
 }
 
-Node read_yaml(SourceText& source) {
-  return YamlReader(source).read();
-}
+YamlTree::YamlTree(SourceText& source)
+    : memory_(source.text().size() * 4 + 64), root_(YamlReader(source, memory_).read()) {}
 
 }  // namespace tenwinters

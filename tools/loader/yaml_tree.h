@@ -12,9 +12,9 @@
 #pragma once
 
 #include <cstddef>
-#include <string>
+#include <memory_resource>
+#include <span>
 #include <string_view>
-#include <vector>
 
 #include "loader/source_text.h"
 
@@ -30,9 +30,9 @@ struct Node {
   bool partial = false;        // of a map or list: some of it was broken, so nothing is known to be missing
   std::size_t offset = 0;      // of the value in the text
   std::size_t key_offset = 0;  // of its key, in a map
-  std::string key;             // in a map
-  std::string text;            // of a scalar
-  std::vector<Node> children;  // of a map or list, in file order, keys without repeats
+  std::string_view key;        // in a map
+  std::string_view text;       // of a scalar
+  std::span<const Node> children;  // of a map or list, in file order, keys without repeats
 
   [[nodiscard]] bool is_plain() const { return kind == Kind::scalar && style == Style::plain; }
   [[nodiscard]] const Node* find(std::string_view name) const;  // child of a map, or nullptr
@@ -40,7 +40,18 @@ struct Node {
 
 inline constexpr int kDeepest = 32;  // levels of nesting
 
-// Faults go to `source`. A broken file gives a broken or partial root.
-[[nodiscard]] Node read_yaml(SourceText& source);
+// The tree of one file. A catalogue is some hundreds of files and forty thousand nodes, so nodes are small and stand
+// together, and texts are not copied: what is written in one piece is a view into `source`, which must live as long.
+class YamlTree {
+ public:
+  // Faults go to `source`. A broken file gives a broken or partial root.
+  explicit YamlTree(SourceText& source);
+
+  [[nodiscard]] const Node& root() const { return root_; }
+
+ private:
+  std::pmr::monotonic_buffer_resource memory_;  // of the nodes, and of texts written in several pieces
+  Node root_;
+};
 
 }  // namespace tenwinters

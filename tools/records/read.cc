@@ -97,13 +97,25 @@ void drop_impossible(Table& table, RecordUnit unit, Record& record, Reports& rep
   });
 }
 
+CivilDate day_after(CivilDate date) {
+  if (++date.day > days_in_month(date.year, date.month)) {
+    date.day = 1;
+    if (++date.month > 12) date = {date.year + 1, 1, 1};
+  }
+  return date;
+}
+
 void gather_days(Table& table, RecordUnit unit, Record& record, Reports& reports) {
   const auto earlier = [](const Reading& a, const Reading& b) { return a.day < b.day; };
   if (!std::is_sorted(table.readings.begin(), table.readings.end(), earlier))
     std::stable_sort(table.readings.begin(), table.readings.end(), earlier);
+  record.days.reserve(table.readings.size() / 2 + 1);
+  CivilDate date{};
+  int last = std::numeric_limits<int>::min();
   for (std::size_t i = 0; i < table.readings.size();) {
     const int number = table.readings[i].day;
-    const CivilDate date = civil_date(number);
+    date = number - 1 == last ? day_after(date) : civil_date(number);
+    last = number;
     Day day{date.year, date.month, date.day, kNan, kNan, table.readings[i].line};
     bool repeated = false, differs = false;
     int again = 0;

@@ -1,8 +1,10 @@
 #include "records/scan.h"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
+#include <cstdint>
 
 namespace tenwinters::records {
 
@@ -76,12 +78,36 @@ char guess_separator(std::string_view line) {
   return best;
 }
 
+namespace {
+
+// Nearly all readings: a few digits, a point, a few digits. Both the digits and the power of ten are exact, so their
+// quotient is the nearest number, which a general reader comes to in four times as many steps.
+std::optional<double> few_digits(std::string_view text) {
+  constexpr std::array<double, 10> kPowers = {1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9};
+  const bool negative = text.front() == '-';
+  if (negative) text.remove_prefix(1);
+  const std::size_t point = std::min(text.find('.'), text.size());
+  const std::size_t behind = point == text.size() ? 0 : text.size() - point - 1;
+  if (point == 0 || (behind == 0 && point != text.size()) || text.size() > kPowers.size()) return std::nullopt;
+  std::int64_t digits = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (i == point) continue;
+    if (text[i] < '0' || text[i] > '9') return std::nullopt;
+    digits = digits * 10 + (text[i] - '0');
+  }
+  const double size = static_cast<double>(digits) / kPowers[behind];
+  return negative ? -size : size;
+}
+
+}  // namespace
+
 std::optional<double> to_number(std::string_view text, bool decimal_comma) {
   if (!text.empty() && text.front() == '+') text.remove_prefix(1);
   if (text.empty() || text.size() > 40) return std::nullopt;
+  if (const auto number = few_digits(text)) return number;
   double value = 0;
   std::from_chars_result result{};
-  if (const std::size_t comma = text.find(','); decimal_comma && comma != std::string_view::npos) {
+  if (const std::size_t comma = decimal_comma ? text.find(',') : std::string_view::npos; comma != std::string_view::npos) {
     std::string pointed(text);
     pointed[comma] = '.';
     result = std::from_chars(pointed.data(), pointed.data() + pointed.size(), value);

@@ -104,17 +104,19 @@ class HeadedReader {
 
   void read() {
     settle_dates();
+    table_.readings.reserve(table_.readings.size() + 2 * static_cast<std::size_t>(std::count(text_.begin(), text_.end(), '\n')));
     Lines lines(text_);
     std::string_view line;
+    const int last = c_.last();
     while (lines.next(line)) {
       if (lines.number() <= header_.line || comment(line)) continue;
       split(line, header_.separator, cells_);
       if (header_.line > 0 && cells_.front().text == header_.first_cell) continue;  // files joined end to end
       line_ = lines.number();
-      if (static_cast<int>(cells_.size()) <= c_.last()) {
+      if (static_cast<int>(cells_.size()) <= last) {
         reports_.fault(
             line_, static_cast<int>(line.size()) + 1,
-            "expected at least " + std::to_string(c_.last() + 1) + " columns, found " + std::to_string(cells_.size()));
+            "expected at least " + std::to_string(last + 1) + " columns, found " + std::to_string(cells_.size()));
         continue;
       }
       if (const auto day = date()) take(*day);

@@ -153,7 +153,7 @@ Model view_traits(const Voice& voice, const Traits& t, References& references) {
   rows.add("bloom", voice.months(t.bloom.from_month, t.bloom.to_month), t.bloom.evidence);
   for (const Ripening& r : t.ripening)
     rows.add("ripening." + std::string(name_of(r.region)), voice.months(r.window.from_month, r.window.to_month), r.window.evidence);
-  rows.said("holds_weeks", t.holds_weeks, [&](double v) { return voice.say("units.weeks", {{"v", trimmed_number(voice, v)}}); });
+  rows.said("holds_weeks", t.holds_weeks, [&](double v) { return say_measure(voice.language, "weeks", trimmed_number(voice, v)); });
   rows.choice("heat_need", "heat", t.heat_need);
   rows.said("heat_units", t.heat_units_c, [&](double v) {
     return voice.say("ui.heat_units", {{"n", whole_days(voice, v)}, {"t", voice.figure(ArgKind::celsius, 12.8)}});

@@ -23,15 +23,38 @@ void view_prose(const Voice& voice, const std::string& key, Model& model) {
   model["prose"] = there ? markdown_to_html(prose->second) : "";
 }
 
-void view_names(const std::string& botanical, const std::vector<std::string>& botanical_synonyms,
-                const std::vector<std::string>& synonyms, const std::vector<std::string>& misspellings, Model& model) {
+// HTML of text in one language on a page that may be in another.
+std::string in_language(const Voice& voice, const std::string& code, const std::string& text) {
+  if (code == voice.language.code || text.empty()) return escape_html(text);
+  return "<span lang=\"" + code + "\">" + escape_html(text) + "</span>";
+}
+
+// The names of the catalogue's files are those of the trade in English.
+std::string trade_names(const Voice& voice, const std::vector<std::string>& names) { return in_language(voice, "en", joined(names)); }
+
+void view_names(const Voice& voice, const std::string& botanical, const std::vector<std::string>& botanical_synonyms,
+                const std::string& synonyms, const std::vector<std::string>& misspellings, Model& model) {
   model["botanical"] = botanical;
+  model["has_accepted"] = false;
   model["has_botanical_synonyms"] = !botanical_synonyms.empty();
   model["botanical_synonyms"] = joined(botanical_synonyms);
   model["has_synonyms"] = !synonyms.empty();
-  model["synonyms"] = joined(synonyms);
+  model["synonyms"] = synonyms;
   model["has_misspellings"] = !misspellings.empty();
-  model["misspellings"] = joined(misspellings);
+  model["misspellings"] = trade_names(voice, misspellings);
+}
+
+// What a type is called besides: in the reader's language first, then as the trade has it, then in the others.
+std::string names_of_type(const Site& site, const Voice& voice, const CitrusType& type) {
+  const auto also = [&](const Language& language) {
+    const std::string key = "types." + type.id + ".also";
+    return language.has(key) ? in_language(voice, language.code, language.say(key)) : "";
+  };
+  std::vector<std::string> parts = {also(voice.language), trade_names(voice, type.synonyms)};
+  for (const Language* other : site.languages)
+    if (other->code != voice.language.code) parts.push_back(also(*other));
+  std::erase(parts, "");
+  return joined(parts);
 }
 
 // How one cultivar does at each place in each common yard.
@@ -72,6 +95,45 @@ Model view_cultivar_links(const Voice& voice, const std::vector<std::string>& id
   return out;
 }
 
+// "Duncan, Dancy and Temple", each already HTML.
+std::string listed(const Voice& voice, const std::vector<std::string>& names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (i > 0 && i + 1 == names.size()) text = voice.say("ui.and", {{"first", text}, {"last", names[i]}});
+    else text += (i == 0 ? "" : ", ") + names[i];
+  }
+  return text;
+}
+
+std::string parent_link(const Site& site, const Voice& voice, const std::string& id, const std::string& up) {
+  const auto link = [&](const char* folder, const std::string& name) {
+    return "<a href=\"" + up + folder + "/" + id + ".html\">" + escape_html(name) + "</a>";
+  };
+  // A type first: some kinds bear the name of their type, and it alone is said in the reader's language.
+  if (find_type(voice.catalog, id)) return link("types", voice.type_name(id));
+  if (find_cultivar(voice.catalog, id)) return link("cultivars", voice.cultivar_name(id));
+  const auto forebear = site.input.descent.forebears.find(id);
+  return escape_html(forebear == site.input.descent.forebears.end() ? id : voice.of(forebear->second.name));
+}
+
+// What a kind was bred or sprung from, and the wild species behind it: `descent` is HTML of whole sentences.
+void view_descent(const Site& site, const Voice& voice, const std::string& id, const std::string& type, const std::string& up, Model& model) {
+  const Descent& descent = site.input.descent;
+  std::vector<std::string> parents, wild;
+  for (const std::string& parent : parents_of(descent, id)) {
+    const auto forebear = descent.forebears.find(parent);
+    const bool told_below = forebear != descent.forebears.end() && forebear->second.wild;
+    if (parent != type && !told_below) parents.push_back(parent_link(site, voice, parent, up));
+  }
+  for (const Forebear* one : wild_ancestors(descent, id))
+    wild.push_back(escape_html(voice.of(one->name)) + " (<i lang=\"la\">" + escape_html(one->botanical) + "</i>)");
+  std::string text;
+  if (!parents.empty()) text = voice.say("ui.descent_parents", {{"parents", listed(voice, parents)}});
+  if (!wild.empty()) text += (text.empty() ? "" : " ") + voice.count("ui.descent_wild", static_cast<long>(wild.size()), {{"wild", listed(voice, wild)}});
+  model["has_descent"] = !text.empty();
+  model["descent"] = text;
+}
+
 std::vector<const CitrusType*> in_trade_order(const Catalog& catalog) {
   std::vector<const CitrusType*> types;
   for (const CitrusType& type : catalog.types) types.push_back(&type);
@@ -92,8 +154,10 @@ void add_type_pages(Site& site, const Voice& voice) {
     page["name"] = plural;
     page["line"] = line;
     view_prose(voice, "types/" + type->id, page);
-    view_names(type->botanical, type->botanical_synonyms, type->synonyms, {}, page);
-    page["naming"] = references.cite(voice, type->naming);
+    view_names(voice, type->botanical, type->botanical_synonyms, names_of_type(site, voice, *type), {}, page);
+    page["has_accepted"] = true;
+    page["accepted"]["evidence"] = references.cite(voice, type->naming);
+    view_descent(site, voice, type->id, type->id, up, page);
     page["ruler"] = view_cold_ruler(voice, "ruler", plural, type->traits);
     page["year"] = view_year_strip(voice, "year", plural, type->traits);
     page["cold"] = view_cold(voice, type->traits, references);
@@ -142,7 +206,8 @@ void add_cultivar_pages(Site& site, const Voice& voice) {
       page["kind_href"] = up + "types/" + type->id + ".html";
       page["kind_line"] = voice.say("types." + type->id + ".line");
       view_prose(voice, "cultivars/" + cultivar.id, page);
-      view_names(cultivar.botanical.empty() ? type->botanical : cultivar.botanical, {}, cultivar.synonyms, cultivar.misspellings, page);
+      view_names(voice, cultivar.botanical.empty() ? type->botanical : cultivar.botanical, {}, trade_names(voice, cultivar.synonyms), cultivar.misspellings, page);
+      view_descent(site, voice, cultivar.id, type->id, up, page);
       page["has_look_alikes"] = !cultivar.look_alikes.empty();
       page["look_alikes"] = view_cultivar_links(voice, cultivar.look_alikes, up);
       page["has_partners"] = !cultivar.partners.empty();
@@ -161,7 +226,7 @@ void add_cultivar_pages(Site& site, const Voice& voice) {
       row["name"] = cultivar.name;
       row["href"] = cultivar.id + ".html";
       row["has_synonyms"] = !cultivar.synonyms.empty();
-      row["synonyms"] = joined(cultivar.synonyms);
+      row["synonyms"] = trade_names(voice, cultivar.synonyms);
     }
     if (!group["cultivars"].items().empty()) index["groups"].add(std::move(group));
   }
@@ -180,7 +245,7 @@ void add_rootstock_page(Site& site, const Voice& voice) {
     row["line"] = voice.say("rootstocks." + rootstock.id + ".line");
     row["botanical"] = rootstock.botanical;
     row["has_synonyms"] = !rootstock.synonyms.empty();
-    row["synonyms"] = joined(rootstock.synonyms);
+    row["synonyms"] = trade_names(voice, rootstock.synonyms);
     row["facts"] = view_rootstock(voice, rootstock, references);
   }
   page["references"] = references.list(voice, "");

@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "lib/descent.h"
 #include "lib/diagnostic.h"
 #include "lib/files.h"
 #include "lib/texts.h"
@@ -20,6 +21,7 @@ namespace tenwinters {
 struct SiteInput {
   const Catalog& catalog;
   const Office& office;
+  const Descent& descent;
   const std::vector<Language>& languages;    // those of the office are used, in the office's order
   std::map<std::string, std::string> files;  // the folder site-templates: path in it -> bytes
   std::string folder = "site-templates";     // how faults name that folder

@@ -1,7 +1,6 @@
 // Which kinds descend from which, down to the wild species.
 //
-//   const Descent descent = read_descent(disk, "catalog");
-//   for (const Forebear* wild : wild_ancestors(descent, "owari")) print(wild->botanical);
+//   for (const Forebear* wild : wild_ancestors(loaded.descent, "owari")) print(wild->botanical);
 #pragma once
 
 #include <map>
@@ -9,7 +8,6 @@
 #include <string_view>
 #include <vector>
 
-#include "lib/files.h"
 #include "tenwinters/catalog.h"
 
 namespace tenwinters {
@@ -26,8 +24,8 @@ struct Descent {
   std::map<std::string, Forebear, std::less<>> forebears;
 };
 
-// Files that cannot be read are passed over: load_catalog tells of them.
-[[nodiscard]] Descent read_descent(const FileReader& files, const Catalog& catalog, const std::string& root);
+// The parents stated for a type, cultivar or forebear; empty where there are none.
+[[nodiscard]] const std::vector<std::string>& parents_of(const Descent& descent, std::string_view id);
 
 // The wild species at the ends of all lines, by id; empty where no line reaches one. A cultivar without parents of its
 // own is taken for one of its type's.
