@@ -44,10 +44,7 @@ async function runFile(file) {
   failed += count.failed;
 }
 
-// What measures time has the machine to itself; the rest share it.
-const alone = chosen.filter((file) => file === 'test_budget.mjs');
-for (const file of alone) await runFile(file);
-await Promise.all(chosen.filter((file) => !alone.includes(file)).map(runFile));
+await Promise.all(chosen.map(runFile));
 await browser.close();
 console.log(`${passed} passed, ${failed} failed, ${((Date.now() - started) / 1000).toFixed(0)} s`);
 process.exit(failed === 0 ? 0 : 1);
