@@ -27,6 +27,18 @@ double piecewise(double x, std::span<const Knot> knots) {
   return knots.back().y;
 }
 
+double worth(const Tree& tree, CurveId curve, double x) {
+  const auto& [xs, ys] = tree.setting->catalog.curves[static_cast<std::size_t>(curve)];
+  if (xs.empty()) return 0;
+  if (x <= xs.front()) return ys.front();
+  for (std::size_t i = 1; i < xs.size(); ++i) {
+    if (x > xs[i]) continue;
+    // A point itself is worth what it says, whatever the rounding on the way there.
+    return x == xs[i] ? ys[i] : ys[i - 1] + (ys[i] - ys[i - 1]) * (x - xs[i - 1]) / (xs[i] - xs[i - 1]);
+  }
+  return ys.back();
+}
+
 double full_height_m(const Tree& tree) { return leant(tree.cultivar->traits.height_m, tree.leaning) * tree.stock->size_share.best; }
 
 double full_spread_m(const Tree& tree, const Yard& yard) {
@@ -56,14 +68,11 @@ Fitness ground_fitness(const Rootstock& stock, const Yard& yard) {
 
 double use_match(const Tree& tree, const Yard& yard) {
   const std::vector<Use>& uses = tree.cultivar->traits.uses.are;
-  if (contains(uses, yard.use)) return 1;
-  if (yard.use == Use::ornamental) {
-    static constexpr double kByOrnament[] = {0.2, 0.6, 1};
-    return kByOrnament[static_cast<std::size_t>(tree.cultivar->traits.ornamental.is)];
-  }
+  if (contains(uses, yard.use)) return worth(tree, CurveId::use, 2);
+  if (yard.use == Use::ornamental) return worth(tree, CurveId::use_as_ornament, tree.cultivar->traits.ornamental.is);
   for (Use use : uses)
-    if (related(use, yard.use)) return 0.4;
-  return 0;
+    if (related(use, yard.use)) return worth(tree, CurveId::use, 1);
+  return worth(tree, CurveId::use, 0);
 }
 
 double to_tenth(double value) { return std::floor(value * 10 + 0.5) / 10; }

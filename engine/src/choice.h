@@ -5,6 +5,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <type_traits>
 #include <vector>
 
 #include "interview.h"
@@ -40,6 +41,13 @@ struct Knot {
   double x = 0, y = 0;
 };
 double piecewise(double x, std::span<const Knot> knots);
+// The same by a value function of the catalogue; 0 for one without points.
+double worth(const Tree& tree, CurveId curve, double x);
+template <class E>
+  requires std::is_enum_v<E>
+double worth(const Tree& tree, CurveId curve, E word) {
+  return worth(tree, curve, static_cast<double>(word));
+}
 
 // Crown width at full size, metres, on this stock and (if any) in this container.
 double full_spread_m(const Tree& tree, const Yard& yard);

@@ -34,18 +34,13 @@ std::vector<std::size_t> Chooser::slots(const Yard& yard) {
 }
 
 std::vector<double> Chooser::weights(Priority priority) const {
-  std::vector<double> out;
-  double sum = 0;
+  std::vector<Criterion> judged;
   for (const CriterionPlan& criterion : plan_.criteria) {
-    double base = 0;
+    judged.push_back({std::string(criterion.rule->id), 0});
     for (const Criterion& stated : setting_.catalog.criteria)
-      if (stated.id == criterion.rule->id) base = stated.weight;
-    out.push_back(base * tilt(priority, criterion.rule->id));
-    sum += out.back();
+      if (stated.id == criterion.rule->id) judged.back().weight = stated.weight;
   }
-  if (sum > 0)
-    for (double& weight : out) weight = weight * 100 / sum;
-  return out;
+  return stated_weights(judged, priority);
 }
 
 // Yards that a rule cannot tell apart are one case.

@@ -1,27 +1,26 @@
 #include "criteria.h"
 
+#include <iterator>
+
+#include "tenwinters/decide.h"
+
 namespace tenwinters {
 namespace {
 
 // --- harvest: good crops in the first ten years -------------------------------------------------
 
-// Without pollen of another kind a tree that needs it bears lightly and not every year; our judgement.
-constexpr double kAloneShare = 0.4;
-
 bool bears_alone(const Tree& tree, const Yard& yard) {
   return tree.cultivar->traits.sets_fruit.is != SetsFruit::partner_needed || has_partner(yard);
 }
 
-// A good crop of a dwarf is a smaller one. In a container the stock hardly shows.
+// In a container the stock hardly shows.
 double crop_size(const Tree& tree, const Yard& yard) {
-  static constexpr Knot kSize[] = {{0.3, 0.8}, {1, 1}};  // by size share; our judgement
-  return yard.container_l > 0 ? 1 : piecewise(tree.stock->size_share.best, kSize);
+  return yard.container_l > 0 ? 1 : worth(tree, CurveId::crop_by_size, tree.stock->size_share.best);
 }
 
 double harvest_value(const Tree& tree, const Yard& yard, const Prospect& prospect) {
-  // A tree bought at the usual age spends its first years growing, so eight of ten is all there is.
-  static constexpr Knot kValue[] = {{0, 0}, {2, 0.2}, {5, 0.65}, {8, 1}};
-  return piecewise(prospect.good_harvests.best, kValue) * crop_size(tree, yard) * (bears_alone(tree, yard) ? 1 : kAloneShare);
+  return worth(tree, CurveId::good_harvests, prospect.good_harvests.best) * crop_size(tree, yard) *
+         (bears_alone(tree, yard) ? 1 : worth(tree, CurveId::crop_alone, 0));
 }
 
 Reason harvest_reason(const Tree& tree, const Yard& yard, const Prospect& prospect, bool) {
@@ -31,17 +30,19 @@ Reason harvest_reason(const Tree& tree, const Yard& yard, const Prospect& prospe
 
 // --- taste --------------------------------------------------------------------------------------
 
-// Rows: wish sweet, sweet_tart, sour. Columns: fruit sweet, sweet_tart, tart, sour.
-constexpr double kTasteMatch[3][4] = {{1, 0.65, 0.15, 0}, {0.65, 1, 0.6, 0.15}, {0, 0.2, 0.8, 1}};
-
 double taste_match(const Tree& tree, const Yard& yard) {
-  if (yard.taste == TasteWish::any) return 1;
-  return kTasteMatch[static_cast<std::size_t>(yard.taste) - 1][static_cast<std::size_t>(tree.cultivar->traits.taste.is)];
+  const Taste taste = tree.cultivar->traits.taste.is;
+  switch (yard.taste) {
+    case TasteWish::sweet: return worth(tree, CurveId::taste_sweet, taste);
+    case TasteWish::sweet_tart: return worth(tree, CurveId::taste_sweet_tart, taste);
+    case TasteWish::sour: return worth(tree, CurveId::taste_sour, taste);
+    case TasteWish::any: break;
+  }
+  return 1;
 }
 
 double taste_value(const Tree& tree, const Yard& yard, const Prospect&) {
-  static constexpr double kStockQuality[] = {0.85, 0.95, 1};  // by Fitness
-  return taste_match(tree, yard) * kStockQuality[static_cast<std::size_t>(tree.stock->fruit_quality.is)];
+  return taste_match(tree, yard) * worth(tree, CurveId::fruit_on_stock, tree.stock->fruit_quality.is);
 }
 
 Reason taste_reason(const Tree& tree, const Yard& yard, const Prospect&, bool open) {
@@ -66,13 +67,10 @@ Reason use_reason(const Tree& tree, const Yard& yard, const Prospect& prospect, 
 // --- seeds --------------------------------------------------------------------------------------
 
 double seeds_value(const Tree& tree, const Yard& yard, const Prospect&) {
-  // Over two seeds a fruit a packing house calls it seedy; few means few enough to eat around.
-  static constexpr Knot kNone[] = {{0, 1}, {2, 0.8}, {6, 0.25}, {15, 0}};
-  static constexpr Knot kFew[] = {{2, 1}, {6, 0.75}, {12, 0.3}, {25, 0}};
   const double seeds = seeds_here(tree, yard);
   switch (yard.seeds) {
-    case SeedWish::none: return piecewise(seeds, kNone);
-    case SeedWish::few: return piecewise(seeds, kFew);
+    case SeedWish::none: return worth(tree, CurveId::seeds_none, seeds);
+    case SeedWish::few: return worth(tree, CurveId::seeds_few, seeds);
     case SeedWish::any: break;
   }
   return 1;
@@ -96,13 +94,13 @@ int months_shared(const Window& ripe, SeasonWish season, bool or_beside) {
   return shared;
 }
 
-double season_value(const Tree&, const Yard& yard, const Prospect& prospect) {
+double season_value(const Tree& tree, const Yard& yard, const Prospect& prospect) {
   if (prospect.ripe_from_month == 0) return 0;
   if (yard.season == SeasonWish::any) return 1;
   const Window ripe{prospect.ripe_from_month, prospect.ripe_to_month, {}};
   const int shared = months_shared(ripe, yard.season, false);
-  if (shared > 0) return shared > 1 ? 1 : 0.8;
-  return months_shared(ripe, yard.season, true) > 0 ? 0.4 : 0;
+  const int step = shared > 0 ? std::min(shared, 2) + 1 : months_shared(ripe, yard.season, true) > 0 ? 1 : 0;
+  return worth(tree, CurveId::season, step);
 }
 
 Reason season_reason(const Tree& tree, const Yard& yard, const Prospect& prospect, bool open) {
@@ -115,12 +113,9 @@ Reason season_reason(const Tree& tree, const Yard& yard, const Prospect& prospec
 // --- room: a place for crown and roots ----------------------------------------------------------
 
 double room_value(const Tree& tree, const Yard& yard, const Prospect&) {
-  static constexpr Knot kWidth[] = {{kPrunedShare, 0.35}, {1, 1}};  // room as a share of the full crown
-  static constexpr double kGround[] = {0.4, 0.85, 1};               // by Fitness
-  static constexpr double kContainer[] = {0.3, 0.8, 1};
-  double value = piecewise(yard.room_m / std::max(full_spread_m(tree, yard), 0.1), kWidth) *
-                 kGround[static_cast<std::size_t>(ground_fitness(*tree.stock, yard))];
-  if (yard.container_l > 0) value *= kContainer[static_cast<std::size_t>(tree.cultivar->traits.container.is)];
+  double value = worth(tree, CurveId::room_by_crown, yard.room_m / std::max(full_spread_m(tree, yard), 0.1)) *
+                 worth(tree, CurveId::ground, ground_fitness(*tree.stock, yard));
+  if (yard.container_l > 0) value *= worth(tree, CurveId::container, tree.cultivar->traits.container.is);
   return value;
 }
 
@@ -139,9 +134,8 @@ Reason room_reason(const Tree& tree, const Yard& yard, const Prospect&, bool ope
 
 // --- work ---------------------------------------------------------------------------------------
 
-double work_value(const Tree&, const Yard&, const Prospect& prospect) {
-  static constexpr Knot kNights[] = {{0, 1}, {3, 0.65}, {10, 0.25}, {25, 0}};
-  return piecewise(prospect.work_nights.best, kNights);
+double work_value(const Tree& tree, const Yard&, const Prospect& prospect) {
+  return worth(tree, CurveId::work_nights, prospect.work_nights.best);
 }
 
 Reason work_reason(const Tree&, const Yard&, const Prospect& prospect, bool) {
@@ -153,9 +147,7 @@ Reason work_reason(const Tree&, const Yard&, const Prospect& prospect, bool) {
 // --- thorns -------------------------------------------------------------------------------------
 
 double thorns_value(const Tree& tree, const Yard& yard, const Prospect&) {
-  static constexpr double kAvoid[] = {1, 0.75, 0.3, 0}, kMind[] = {1, 0.97, 0.9, 0.8};
-  const std::size_t thorns = static_cast<std::size_t>(tree.cultivar->traits.thorns.is);
-  return yard.avoid_thorns ? kAvoid[thorns] : kMind[thorns];
+  return worth(tree, yard.avoid_thorns ? CurveId::thorns_avoided : CurveId::thorns_minded, tree.cultivar->traits.thorns.is);
 }
 
 Reason thorns_reason(const Tree& tree, const Yard&, const Prospect&, bool) {
@@ -165,12 +157,18 @@ Reason thorns_reason(const Tree& tree, const Yard&, const Prospect&, bool) {
 // --- ornament -----------------------------------------------------------------------------------
 
 double ornament_value(const Tree& tree, const Yard&, const Prospect&) {
-  static constexpr double kWorth[] = {0.3, 0.65, 1};
-  return kWorth[static_cast<std::size_t>(tree.cultivar->traits.ornamental.is)];
+  return worth(tree, CurveId::ornament, tree.cultivar->traits.ornamental.is);
 }
 
 Reason ornament_reason(const Tree& tree, const Yard&, const Prospect&, bool) {
   return {"ornament_is", {word_arg("ornament", "ornament", tree.cultivar->traits.ornamental.is)}};
+}
+
+// The swing that a criterion is part of; balanced: none.
+Priority swing_of(std::string_view criterion) {
+  if (criterion == "harvest") return Priority::harvest;
+  if (criterion == "taste" || criterion == "use" || criterion == "seeds" || criterion == "season") return Priority::eating;
+  return criterion == "work" ? Priority::little_work : Priority::balanced;
 }
 
 constexpr CriterionRule kRules[] = {
@@ -190,14 +188,28 @@ static_assert(std::size(kRules) == std::size(kCriteria));
 
 std::span<const CriterionRule> criterion_rules() { return kRules; }
 
-double tilt(Priority priority, std::string_view criterion) {
-  switch (priority) {
-    case Priority::balanced: return 1;
-    case Priority::harvest: return criterion == "harvest" ? 2 : 1;
-    case Priority::eating: return criterion == "taste" || criterion == "use" || criterion == "seeds" || criterion == "season" ? 2 : 1;
-    case Priority::little_work: return criterion == "work" ? 4 : 1;
+std::vector<double> stated_weights(const std::vector<Criterion>& criteria, Priority most) {
+  std::vector<double> weights;
+  std::vector<Priority> swings;
+  double sum = 0, total[4] = {};  // total: of each swing; balanced stands for none
+  for (const Criterion& criterion : criteria) {
+    weights.push_back(criterion.weight);
+    swings.push_back(swing_of(criterion.id));
+    sum += criterion.weight;
+    total[static_cast<std::size_t>(swings.back())] += criterion.weight;
   }
-  return 1;
+  if (sum <= 0) return weights;
+  for (double& weight : weights) weight = weight * 100 / sum;
+  const auto of = [&](Priority swing) { return total[static_cast<std::size_t>(swing)]; };
+  const Priority stated[] = {Priority::harvest, Priority::eating, Priority::little_work};
+  // A swing that no criterion has can neither be named nor share.
+  if (most == Priority::balanced || std::any_of(std::begin(stated), std::end(stated), [&](Priority swing) { return of(swing) <= 0; })) return weights;
+  const std::vector<double> centroid = rank_order_centroid_weights(std::size(stated));
+  const double named = centroid[0], other = (centroid[1] + centroid[2]) / 2;
+  const double swung = (of(stated[0]) + of(stated[1]) + of(stated[2])) * 100 / sum;
+  for (std::size_t c = 0; c < criteria.size(); ++c)
+    if (swings[c] != Priority::balanced) weights[c] = swung * (swings[c] == most ? named : other) * criteria[c].weight / of(swings[c]);
+  return weights;
 }
 
 }  // namespace tenwinters

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <span>
+#include <vector>
 
 #include "choice.h"
 
@@ -19,7 +20,11 @@ struct CriterionRule {
 // In the order of kCriteria.
 std::span<const CriterionRule> criterion_rules();
 
-// How a stated priority stretches a criterion's weight before all are brought back to 100.
-double tilt(Priority priority, std::string_view criterion);
+// Points of 100 by criterion, from the catalogue's weights and the swing that matters most to the household: from a
+// few poor crops to one nearly every year, from fruit not to its taste to just what it likes, from many nights of
+// work to none. The three swings get the centroid weights of their order, the two not named sharing second and third
+// (Edwards & Barron, Organizational Behavior and Human Decision Processes 60(1), 1994; memory). What a swing is made
+// of, and what is in none, keeps the proportions of the catalogue; balanced keeps the catalogue's weights whole.
+std::vector<double> stated_weights(const std::vector<Criterion>& criteria, Priority most);
 
 }  // namespace tenwinters

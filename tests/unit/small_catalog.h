@@ -98,6 +98,26 @@ inline Catalog small_catalog() {
   catalog.questions[2].asked_if_question = "planting";
   catalog.questions[2].asked_if_answers = {"pot"};
   for (std::string_view id : kCriteria) catalog.criteria.push_back({std::string(id), id == "harvest" ? 40 : id == "taste" ? 18 : 6});
+  catalog.curves = {{  // in the order of CurveId
+                    {{0, 2, 5, 8}, {0, 0.2, 0.65, 1}},
+                    {{0.3, 1}, {0.8, 1}},
+                    {{0}, {0.4}},
+                    {{0, 1, 2, 3}, {1, 0.65, 0.15, 0}},
+                    {{0, 1, 2, 3}, {0.65, 1, 0.6, 0.15}},
+                    {{0, 1, 2, 3}, {0, 0.2, 0.8, 1}},
+                    {{0, 1, 2}, {0.85, 0.95, 1}},
+                    {{0, 1, 2}, {0, 0.4, 1}},
+                    {{0, 1, 2}, {0.2, 0.6, 1}},
+                    {{0, 2, 6, 15}, {1, 0.8, 0.25, 0}},
+                    {{2, 6, 12, 25}, {1, 0.75, 0.3, 0}},
+                    {{0, 1, 2, 3}, {0, 0.4, 0.8, 1}},
+                    {{0.5, 1}, {0.35, 1}},
+                    {{0, 1, 2}, {0.4, 0.85, 1}},
+                    {{0, 1, 2}, {0.3, 0.8, 1}},
+                    {{0, 3, 10, 25}, {1, 0.65, 0.25, 0}},
+                    {{0, 1, 2, 3}, {1, 0.75, 0.3, 0}},
+                    {{0, 1, 2, 3}, {1, 0.97, 0.9, 0.8}},
+                    {{0, 1, 2}, {0.3, 0.65, 1}}}};
   ColdModel& m = catalog.cold_model;
   m.dose_width_c = fact(1);
   m.dose_power = fact(3);

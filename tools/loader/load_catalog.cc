@@ -7,8 +7,8 @@
 namespace tenwinters {
 namespace {
 
-constexpr std::array<std::string_view, 9> kTables = {"ancestors.yaml",     "cautions.yaml", "cold_model.yaml",
-                                                     "microclimates.yaml", "model.yaml",    "protections.yaml",
+constexpr std::array<std::string_view, 10> kTables = {"ancestors.yaml",     "cautions.yaml", "cold_model.yaml",
+                                                     "curves.yaml",   "microclimates.yaml", "model.yaml",    "protections.yaml",
                                                      "questions.yaml",     "rules.yaml",    "sources.yaml"};
 
 // A file with a wrong name would be passed over in silence.
@@ -39,6 +39,7 @@ void read_all(Reading& reading) {
   read_rootstocks(reading);
   read_questions(reading);
   read_model(reading);
+  read_curves(reading);
   read_microclimates(reading);
   read_protections(reading);
   read_cold_model(reading);

@@ -144,6 +144,7 @@ void read_rootstocks(Reading& reading);
 void read_sources(Reading& reading);
 void read_questions(Reading& reading);
 void read_model(Reading& reading);
+void read_curves(Reading& reading);
 void read_microclimates(Reading& reading);
 void read_protections(Reading& reading);
 void read_cautions(Reading& reading);

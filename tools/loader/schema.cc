@@ -143,6 +143,12 @@ Json model_file() {
   return table("criteria", has_rows(std::move(rows), "id", kCriteria));
 }
 
+Json curves_file() {
+  const Json point{{"type", "array"}, {"items", Json::array({number(0, 1000), number(0, 1)})}, {"minItems", 2}, {"maxItems", 2}};
+  Json rows = list_of(Shape().need("id", word<CurveId>()).need("points", list_of(point, false)).evidence().json(), false);
+  return table("curves", has_rows(std::move(rows), "id", names_of<CurveId>()));
+}
+
 Json cold_model_file() {
   Shape shape;
   ColdModel model;
@@ -277,6 +283,7 @@ std::vector<SchemaFile> catalog_schemas() {
       file("cautions", "Cautions for the household", cautions_file()),
       file("cold_model", "Constants of the cold model", cold_model_file()),
       file("cultivar", "A cultivar; what it does not state it takes from its type", cultivar_file()),
+      file("curves", "What a figure is worth", curves_file()),
       file("microclimates", "Spots in a yard", microclimates_file()),
       file("model", "Criteria and their weights", model_file()),
       file("office", "An office and its places", office_file()),

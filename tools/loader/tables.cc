@@ -216,6 +216,39 @@ void read_model(Reading& reading) {
   }
 }
 
+// [[x, y], ...], x rising.
+static void read_points(YamlFile& file, const Node* list, ValueCurve& curve) {
+  for (const Node& point : items(file, list)) {
+    if (point.kind != Node::Kind::list || point.children.size() != 2) {
+      file.fault(point, "expected a point of two numbers, such as [2, 0.2]");
+      continue;
+    }
+    const double x = read_number(file, &point.children[0], 0, 1000, ""), y = read_number(file, &point.children[1], 0, 1, "");
+    if (!curve.x.empty() && x <= curve.x.back()) file.fault(point.children[0], "expected more than " + number_text(curve.x.back()) + ", the point before it");
+    curve.x.push_back(x);
+    curve.y.push_back(y);
+  }
+  if (list != nullptr && list->kind == Node::Kind::list && list->children.empty()) file.fault(*list, "an empty list, expected at least one point");
+}
+
+void read_curves(Reading& reading) {
+  std::span<const Node> rows;
+  YamlFile* file = open_table(reading, "curves.yaml", "curves", rows);
+  if (file == nullptr) return;
+  Ids seen;
+  for (const Node& row : rows) {
+    MapReader map(*file, &row);
+    const Node* id = map.take("id");
+    const int index = read_word_index(*file, id, names_of<CurveId>());
+    ValueCurve curve;
+    read_points(*file, map.take("points"), curve);
+    (void)read_evidence(reading, map);
+    map.finish();
+    if (index >= 0 && is_new(*file, *id, std::string(id->text), seen)) reading.catalog.curves[static_cast<std::size_t>(index)] = std::move(curve);
+  }
+  tell_missing_rows(*file, "curves", names_of<CurveId>(), seen);
+}
+
 void read_microclimates(Reading& reading) {
   std::span<const Node> rows;
   YamlFile* file = open_table(reading, "microclimates.yaml", "microclimates", rows);

@@ -135,6 +135,12 @@ void fields(V& v, T& criterion) {
   v("weight", criterion.weight, 0, 100);
 }
 
+template <class V, Is<ValueCurve> T>
+void fields(V& v, T& curve) {
+  v("x", curve.x);
+  v("y", curve.y);
+}
+
 template <class V, Is<ColdModel> T>
 void fields(V& v, T& model) {
   for_each_constant(model, [&](std::string_view name, std::string_view, double low, double high, auto& fact) {
@@ -152,6 +158,7 @@ void fields(V& v, T& catalog) {
   v("cautions", catalog.cautions);
   v("questions", catalog.questions);
   v("criteria", catalog.criteria);
+  v("curves", catalog.curves);
   v("cold_model", catalog.cold_model);
 }
 

@@ -275,6 +275,26 @@ struct Criterion {
   int weight = 0;                             // points out of 100 for a household with no stated priority
 };
 
+// The value functions of the criteria.
+enum class CurveId {
+  good_harvests, crop_by_size, crop_alone, taste_sweet, taste_sweet_tart, taste_sour, fruit_on_stock, use,
+  use_as_ornament, seeds_none, seeds_few, season, room_by_crown, ground, container, work_nights,
+  thorns_avoided, thorns_minded, ornament
+};
+template <> struct Names<CurveId> {
+  static constexpr std::string_view list[] = {
+      "good_harvests", "crop_by_size", "crop_alone", "taste_sweet", "taste_sweet_tart", "taste_sour",
+      "fruit_on_stock", "use", "use_as_ornament", "seeds_none", "seeds_few", "season", "room_by_crown",
+      "ground", "container", "work_nights", "thorns_avoided", "thorns_minded", "ornament"};
+};
+inline constexpr std::size_t kCurveCount = names_of<CurveId>().size();
+
+// A value, 0..1, by a figure: a straight line between neighbouring points, flat outside them. For a word the
+// figure is its index in its list.
+struct ValueCurve {
+  std::vector<double> x, y;                   // as long as each other, x rising; empty: 0 everywhere
+};
+
 struct Catalog {
   std::vector<Source> sources;
   std::vector<CitrusType> types;
@@ -286,6 +306,7 @@ struct Catalog {
   std::vector<MovementRule> rules;            // federal first, then by state; then by id
   std::vector<Question> questions;            // in the order in which a fixed interview asks them
   std::vector<Criterion> criteria;            // in the order in which reasons are listed
+  std::array<ValueCurve, kCurveCount> curves;      // by CurveId
   ColdModel cold_model;                       // constants of the cold model
 };
 
