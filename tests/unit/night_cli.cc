@@ -136,7 +136,7 @@ TEST(NightCommand, AListOfTreesInYaml) {
   for (const auto& one : kCases) {
     const Scratch bad("bad.yaml", one.text);
     const Outcome out = run("--low 22F --trees " + bad.path());
-    EXPECT_EQ(out.status, 2) << one.text << out.text;
+    EXPECT_EQ(out.status, 1) << one.text << out.text;
     EXPECT_NE(out.text.find(one.says), std::string::npos) << one.text << out.text;
   }
 }
@@ -210,12 +210,39 @@ TEST(NightCommand, MisuseNamesTheNearest) {
     EXPECT_EQ(out.status, 2) << one.arguments << "\n" << out.text;
     EXPECT_NE(out.text.find(one.says), std::string::npos) << one.arguments << "\n" << out.text;
   }
-  EXPECT_EQ(run("--daily no_such_file.csv --tree owari").status, 1);
+  for (const char* arguments : {"--daily no_such_file.csv --tree owari", "--hourly no_such_file.csv --tree owari",
+                                "--low 25F --trees no_such_file.csv", "--low 25F --trees no_such_file.yaml"}) {
+    const Outcome out = run(arguments);
+    EXPECT_EQ(out.status, 2) << arguments << "\n" << out.text;
+    EXPECT_NE(out.text.find("cannot read no_such_file"), std::string::npos) << arguments << "\n" << out.text;
+  }
+}
+
+// As every other command has it: a file that is at fault is a finding, not misuse.
+TEST(NightCommand, AFaultyFileIsStatusOne) {
   const Scratch table("bad.csv", "tree,rotstock\nowari,\n");
   const Outcome bad = run("--low 25F --trees " + table.path());
-  EXPECT_EQ(bad.status, 2);
+  EXPECT_EQ(bad.status, 1);
   EXPECT_NE(bad.text.find(":1: nothing is called \"rotstock\""), std::string::npos) << bad.text;
   EXPECT_NE(bad.text.find("did you mean \"rootstock\"?"), std::string::npos) << bad.text;
+  const struct {
+    const char* row;
+    const char* says;
+  } kCases[] = {
+      {"satsumma,,", ":2: no cultivar or type \"satsumma\"; did you mean \"satsuma\"?"},
+      {"owari,cleopatr,", ":2: no rootstock \"cleopatr\"; did you mean \"cleopatra\"?"},
+      {"owari,,old", ":2: age \"old\" is not a number of years"},
+      {",carrizo,", ":2: no tree is named"},
+      {"owari,carrizo,3,4", ":2: 4 cells under 3 columns"},
+  };
+  for (const auto& one : kCases) {
+    const Scratch rows("rows.csv", std::string("tree,rootstock,age\n") + one.row + "\n");
+    const Outcome out = run("--low 25F --trees " + rows.path());
+    EXPECT_EQ(out.status, 1) << out.text;
+    EXPECT_NE(out.text.find(one.says), std::string::npos) << out.text;
+  }
+  const Scratch daily("bad_daily.csv", "date,tmin,tmax\n2024-01-10,4x,66\n");
+  EXPECT_EQ(run("--tree owari --daily " + daily.path()).status, 1);
 }
 
 }  // namespace

@@ -221,7 +221,8 @@ void add_night(CLI::App& app, Session& session) {
   command->footer(
       "Examples:\n"
       "  tenwinters night --low 25F --hours 4 --before gradual --tree satsuma --tree lemon --age 3\n"
-      "  tenwinters night --daily forecast.csv --before mild --trees yard.csv --json");
+      "  tenwinters night --daily forecast.csv --before mild --trees yard.csv --json\n"
+      "Exit status: 0 done, 1 a file is at fault, 2 misuse.");
   command->callback([&session, options] { session.run = [&session, options] { return run(session, *options); }; });
 }
 

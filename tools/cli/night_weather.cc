@@ -144,8 +144,8 @@ int read_file(const std::string& path, std::string& text) {
   std::string why;
   std::optional<std::string> read = disk.read(path, kFileLimit, why);
   if (!read) {
-    complain(path + ": " + why);
-    return kFindings;
+    complain("cannot read " + path + ": " + why);
+    return kMisuse;
   }
   text = std::move(*read);
   return kDone;
