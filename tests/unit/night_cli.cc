@@ -162,6 +162,35 @@ TEST(NightCommand, DailyAndHourlyFiles) {
   EXPECT_NE(falling.at("said").get<std::string>().find("falls to freezing at about 18:00"), std::string::npos);
 }
 
+// A forecast says no unit and holds a few days: where its values could be either, they are in the reader's.
+TEST(NightCommand, AForecastWithoutAUnitIsInTheReadersOwn) {
+  const Scratch fahrenheit("forecast_f.csv", "date,tmin,tmax\n2024-01-12,35,55\n2024-01-13,28,45\n2024-01-14,19,38\n2024-01-15,22,41\n");
+  const Scratch celsius("forecast_c.csv", "date,tmin,tmax\n2024-01-12,3,13\n2024-01-13,-2,7\n2024-01-14,-7,3\n2024-01-15,-5,5\n");
+  const auto of = [](const Scratch& file, const std::string& options) {
+    return json_of("--daily " + file.path() + " --before mild --tree lemon " + options);
+  };
+  EXPECT_NEAR(of(fahrenheit, "").at("low_c").get<double>(), -7.2, 0.05);
+  EXPECT_NE(of(fahrenheit, "").at("said").get<std::string>().find("degrees Fahrenheit, as is usual here"), std::string::npos);
+  EXPECT_NEAR(of(fahrenheit, "--units metric --unit f").at("low_c").get<double>(), -7.2, 0.05);
+  EXPECT_NEAR(of(celsius, "").at("low_c").get<double>(), -7, 0.05);  // no cold spell has such figures in Fahrenheit
+  EXPECT_NEAR(of(celsius, "--units metric").at("low_c").get<double>(), -7, 0.05);
+  EXPECT_NEAR(of(celsius, "--unit f").at("low_c").get<double>(), -21.7, 0.05);
+
+  std::string hours = "datetime,temp\n";
+  for (int h = 0; h < 10; ++h) hours += "2024-01-10 0" + std::to_string(h) + ":00," + std::to_string(31 - h) + "\n";
+  const Scratch hourly("forecast_hours.csv", hours);
+  EXPECT_NEAR(json_of("--hourly " + hourly.path() + " --before mild --tree lemon").at("low_c").get<double>(), -5.6, 0.05);
+  EXPECT_EQ(run("--daily " + celsius.path() + " --tree lemon --unit kelvin").status, 2);
+}
+
+TEST(NightCommand, AMildFileIsAsMildAsItSays) {
+  const Scratch mild("mild.csv", "date,tmin_c,tmax_c\n2024-01-12,13,25\n2024-01-13,11,22\n2024-01-14,12,24\n");
+  const auto json = json_of("--daily " + mild.path() + " --before mild --tree key_lime");
+  EXPECT_NEAR(json.at("low_c").get<double>(), 11, 0.05);
+  EXPECT_EQ(json.at("freezing_hours"), 0);
+  EXPECT_EQ(json.at("trees")[0].at("outcome"), "unhurt");
+}
+
 TEST(NightCommand, TheWholeRecordHardensAsThePackDoes) {
   // The spell of December 2023 in the invented inland record.
   const auto json = json_of("--daily catalog/offices/demo/burdock_hollow.csv --date 2023-12-06 --latitude 30.6 --tree satsuma");
