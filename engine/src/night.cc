@@ -73,6 +73,16 @@ bool within_reach(const NightTree& tree, const ColdModel& model) {
          tree.traits->height_m.best * size * grown <= model.reach_m.best * model.full_height_years.best;
 }
 
+// Whether `plainer` spares the dangers of `step` and saves as much.
+bool spares(const NightStep& plainer, const NightStep& step) {
+  if (plainer.cautions.size() >= step.cautions.size()) return false;
+  for (const std::string& id : plainer.cautions)
+    if (std::find(step.cautions.begin(), step.cautions.end(), id) == step.cautions.end()) return false;
+  for (std::size_t k = 0; k < kTissueCount; ++k)
+    if (plainer.saves[k] < step.saves[k] - kWorthIt) return false;
+  return true;
+}
+
 std::vector<NightStep> steps_for(const NightTree& tree, const NightAir& air, const Catalog& catalog, const Felt& now,
                                  const NightResult& result) {
   std::vector<NightStep> steps;
@@ -102,6 +112,12 @@ std::vector<NightStep> steps_for(const NightTree& tree, const NightAir& air, con
     for (std::size_t k = 0; k < kTissueCount; ++k) step.saves[k] = std::max(0.0, now.injury[k] - then.injury[k]);
     add(std::move(step));
   }
+  // Picking is no way to keep fruit on the tree, so it makes no other step needless.
+  const std::vector<NightStep> all = steps;
+  std::erase_if(steps, [&](const NightStep& step) {
+    return step.id != "pick_fruit" &&
+           std::any_of(all.begin(), all.end(), [&](const NightStep& other) { return other.id != "pick_fruit" && spares(other, step); });
+  });
   std::sort(steps.begin(), steps.end(), [](const NightStep& a, const NightStep& b) {
     return std::tie(b.ready_hours, a.id) < std::tie(a.ready_hours, b.id);
   });

@@ -30,6 +30,8 @@ struct AgeClass {
   std::size_t crown = 0;     // its row of a crown's track
   bool bearing = false, bears_next = false, covered = false;
 
+  [[nodiscard]] std::size_t crop() const { return (bearing ? 1u : 0u) + (bears_next ? 2u : 0u); }
+
   friend bool operator==(const AgeClass&, const AgeClass&) = default;
 };
 
@@ -40,8 +42,11 @@ struct Felt {
   const Replay::Cold* cold;
   std::size_t place;                      // among the freezes of its winter, 0 = coldest
   int cover;                              // tenths
-  std::array<int, 3> threshold;           // leaf, wood, trunk of a grown tree, in the station's air
-  int limit_crown, fruit, bloom, root;    // each calls for work at or below, if covered; the crown of a grown tree
+  std::array<int, kTissueCount + 1> threshold;  // in the station's air, of a grown tree; kNever if not covered
+  // Air at which each calls for work, if covered: the crown of a grown tree; the rest, by whether a tree bears and
+  // will bear (AgeClass::crop).
+  int limit_crown;
+  std::array<int, 4> limit_rest;
   double fruit_share, bloom_share;        // at stake if the tree bears
 };
 
@@ -51,26 +56,30 @@ class Player {
   Player(const ReplayCase& what, const Replay& replay, ReplayMemo& memo)
       : what_(what), replay_(replay), memo_(memo), numbers_(replay.numbers[static_cast<std::size_t>(what.lean)]),
         calendar_(what.ripe_from, what.ripe_months, what.bloom_from, what.bloom_months) {
+    for (std::size_t stake = 0; stake <= kRoot; ++stake) covers_[stake] = covers(what_, stake);
     if (!works_) return;
     tenderest_ = state_shift(numbers_, 1, Health::good, false);
     if (what_.litres > 0) pot_ = pot_shift(numbers_, what_.litres, false);
-    for (std::size_t tissue = 0; tissue < kTissueCount; ++tissue) curves_.emplace_back(what_.points[tissue], tissue <= kTrunk ? what_.stock_gain : 0);
+    for (std::size_t tissue = 0; tissue < kTissueCount; ++tissue)
+      curves_.emplace_back(what_.points[tissue], tissue <= kTrunk ? what_.stock_gain : 0, memo);
     plan_work();
   }
 
-  Played play();
+  Played play(bool with_rows);
 
  private:
   using Tracks = std::array<const Track*, kTissueCount + 1>;  // of the roots only in a pot
   Tracks tracks(bool covered, bool with_rest);
-  [[nodiscard]] Left left_by(const Tracks& tracks, const AgeClass& age, std::size_t winter) const;
+  using Rows = std::array<const double*, kTissueCount + 1>;    // of one age, by winter
+  [[nodiscard]] Rows rows_of(const Tracks& tracks, const AgeClass& age) const;
+  [[nodiscard]] static bool untouched(const Tracks& tracks, std::size_t winter);
   [[nodiscard]] Shares shares(const Left& left, bool ripe, double worked) const;
 
   // Work on single nights.
   void plan_work();
-  void feel_winter(std::size_t winter);
+  bool enter(std::size_t winter);
+  bool feel_next();
   bool feel(const Replay::Cold& cold, Felt& felt) const;
-  [[nodiscard]] double killed(const Replay::Cold& cold, int threshold, int cover, double share) const;
   double work_through(const Tracks& bare, const AgeClass& age, std::size_t winter, Left& left);
 
   const ReplayCase& what_;
@@ -79,12 +88,17 @@ class Player {
   const ColdNumbers& numbers_;
   Calendar calendar_;
   std::vector<AgeClass> ages_;
+  const std::vector<double> unhurt_ = std::vector<double>(replay_.winter_end.size(), 1.0);  // what is not at stake
+  std::array<bool, kRoot + 1> covers_{};
   const bool works_ = what_.work_hundredths > 0 && what_.free_cover == 0 && what_.covers != 0 &&
                       std::max(what_.cover_still, what_.cover_windy) > 0;
   std::vector<Curve> curves_;  // by tissue
   int calls_below_ = kNever;  // no air as mild as this calls for work
   int tenderest_ = 0, pot_ = 0;
-  std::vector<Felt> felt_;    // of the winter under way, down to the last that a tree of any age calls for work on
+  // Of the winter under way, coldest first, as far as they have been looked at: the last one there is always one
+  // that a tree of some age calls for work on.
+  std::vector<Felt> felt_;
+  std::uint32_t first_ = 0, next_ = 0, end_ = 0;  // freezes of the winter
 };
 
 Player::Tracks Player::tracks(bool covered, bool with_rest) {
@@ -93,7 +107,7 @@ Player::Tracks Player::tracks(bool covered, bool with_rest) {
     TrackCase one;
     one.lean = what_.lean;
     one.warmer = what_.warmer;
-    if (covered && covers(what_, tissue)) {
+    if (covered && covers_[tissue]) {
       one.cover_still = what_.cover_still;
       one.cover_windy = what_.cover_windy;
     }
@@ -110,18 +124,26 @@ Player::Tracks Player::tracks(bool covered, bool with_rest) {
       one.from = tissue == kFruit ? what_.ripe_from : what_.bloom_from;
       one.months = tissue == kFruit ? what_.ripe_months : what_.bloom_months;
     }
-    found[tissue] = &track(one, with_rest && covers(what_, tissue), replay_, memo_);
+    found[tissue] = &track(one, with_rest && covers_[tissue], replay_, memo_);
   }
   return found;
 }
 
-Left Player::left_by(const Tracks& tracks, const AgeClass& age, std::size_t winter) const {
-  Left left;
-  for (std::size_t tissue = 0; tissue <= kTrunk; ++tissue) left[tissue] = tracks[tissue]->left[age.crown * replay_.winter_end.size() + winter];
-  left[kFruit] = age.bearing ? tracks[kFruit]->left[winter] : 1;
-  left[kBloom] = age.bears_next ? tracks[kBloom]->left[winter] : 1;
-  left[kRoot] = what_.litres > 0 ? tracks[kRoot]->left[winter] : 1;
-  return left;
+// Whether the winter takes nothing from a tree of any age. The first row is the tenderest.
+bool Player::untouched(const Tracks& tracks, std::size_t winter) {
+  for (const Track* one : tracks)
+    if (one != nullptr && one->left[winter] < 1) return false;
+  return true;
+}
+
+Player::Rows Player::rows_of(const Tracks& tracks, const AgeClass& age) const {
+  Rows rows;
+  rows.fill(unhurt_.data());
+  for (std::size_t tissue = 0; tissue <= kTrunk; ++tissue) rows[tissue] = tracks[tissue]->left.data() + age.crown * replay_.winter_end.size();
+  if (age.bearing) rows[kFruit] = tracks[kFruit]->left.data();
+  if (age.bears_next) rows[kBloom] = tracks[kBloom]->left.data();
+  if (what_.litres > 0) rows[kRoot] = tracks[kRoot]->left.data();
+  return rows;
 }
 
 Shares Player::shares(const Left& left, bool ripe, double worked) const {
@@ -134,7 +156,7 @@ Shares Player::shares(const Left& left, bool ripe, double worked) const {
 void Player::plan_work() {
   int point = kNever;  // the warmest that any covered tissue can have
   for (std::size_t tissue = 0; tissue <= kRoot; ++tissue) {
-    if (!covers(what_, tissue)) continue;
+    if (!covers_[tissue]) continue;
     if (tissue == kRoot) point = std::max(point, what_.litres > 0 ? numbers_.root : kNever);
     else point = std::max(point, what_.points[tissue].unhardened + (tissue <= kTrunk ? tenderest_ + std::max(0, -what_.stock_gain) : 0));
   }
@@ -142,56 +164,59 @@ void Player::plan_work() {
   calls_below_ = point + numbers_.call_margin + 1 + std::max(0, -what_.warmer);
 }
 
-// By one freeze, a share of its nights being worked on.
-double Player::killed(const Replay::Cold& cold, int threshold, int cover, double share) const {
-  if (share >= 1) return share_killed(replay_, cold, threshold - cover);
-  const double bare = share_killed(replay_, cold, threshold);
-  return share > 0 ? bare + share * (share_killed(replay_, cold, threshold - cover) - bare) : bare;
-}
-
 // Fills `felt` and says true if the freeze can hurt what is covered, or call for work.
 bool Player::feel(const Replay::Cold& cold, Felt& felt) const {
   const int air = cold.windy ? 0 : what_.warmer;
   const int reach = std::max(numbers_.width, numbers_.call_margin + 1);
-  bool any = false;
-  felt.limit_crown = kNever;
+  int warmest = kNever;  // crown's killing point
+  felt.threshold.fill(kNever);
   for (std::size_t tissue = 0; tissue <= kTrunk; ++tissue) {
-    if (!covers(what_, tissue)) continue;
+    if (!covers_[tissue]) continue;
     const int point = curves_[tissue].at(cold.hardening) - air;
     felt.threshold[tissue] = point + numbers_.width;
-    felt.limit_crown = std::max(felt.limit_crown, point + numbers_.call_margin);
-    any = any || point + tenderest_ + reach > cold.lowest;
+    warmest = std::max(warmest, point);
   }
-  const int fruit = curves_[kFruit].at(cold.hardening) - air;
-  const int bloom = curves_[kBloom].at(cold.hardening) - air;
-  felt.fruit_share = covers(what_, kFruit) && fruit + reach > cold.lowest ? calendar_.fruit(cold.day) : 0;
-  felt.bloom_share = covers(what_, kBloom) && bloom + reach > cold.lowest ? calendar_.bloom(cold.month) : 0;
-  const bool roots = what_.litres > 0 && covers(what_, kRoot);
-  const int root = roots ? numbers_.root - (cold.long_freeze ? 0 : pot_) - air : kNever;
-  if (!any && !(felt.fruit_share > 0) && !(felt.bloom_share > 0) && root + reach <= cold.lowest) return false;
+  felt.limit_crown = warmest + numbers_.call_margin;
+  const int fruit = covers_[kFruit] ? curves_[kFruit].at(cold.hardening) - air : kNever;
+  const int bloom = covers_[kBloom] ? curves_[kBloom].at(cold.hardening) - air : kNever;
+  felt.fruit_share = fruit + reach > cold.lowest ? calendar_.fruit(cold.day) : 0;
+  felt.bloom_share = bloom + reach > cold.lowest ? calendar_.bloom(cold.month) : 0;
+  const int root = covers_[kRoot] && what_.litres > 0 ? numbers_.root - (cold.long_freeze ? 0 : pot_) - air : kNever;
+  if (warmest + tenderest_ + reach <= cold.lowest && !(felt.fruit_share > 0) && !(felt.bloom_share > 0) && root + reach <= cold.lowest) return false;
   felt.cold = &cold;
   felt.cover = cold.windy ? what_.cover_windy : what_.cover_still;
-  felt.fruit = felt.fruit_share > 0 ? fruit + numbers_.call_margin : kNever;
-  felt.bloom = felt.bloom_share > 0 ? bloom + numbers_.call_margin : kNever;
-  felt.root = root + numbers_.call_margin;
+  const int by_fruit = felt.fruit_share > 0 ? std::max(fruit, root) : root, by_bloom = felt.bloom_share > 0 ? std::max(bloom, root) : root;
+  felt.limit_rest = {root, by_fruit, by_bloom, std::max(by_fruit, by_bloom)};
+  for (int& limit : felt.limit_rest) limit += numbers_.call_margin;
+  felt.threshold[kFruit] = fruit + numbers_.width;
+  felt.threshold[kBloom] = bloom + numbers_.width;
+  felt.threshold[kRoot] = root + numbers_.width;
   return true;
 }
 
-void Player::feel_winter(std::size_t winter) {
+// False if the winter calls for no work.
+bool Player::enter(std::size_t winter) {
   felt_.clear();
+  first_ = next_ = winter == 0 ? 0 : replay_.winter_end[winter - 1];
+  end_ = replay_.winter_end[winter];
+  return feel_next();
+}
+
+// Goes on to the next freeze that a tree of some age calls for work on; false if there is none.
+bool Player::feel_next() {
+  const std::size_t known = felt_.size();
   Felt felt;
-  std::size_t last = 0;
-  const std::uint32_t first = winter == 0 ? 0 : replay_.winter_end[winter - 1], end = replay_.winter_end[winter];
-  for (std::uint32_t at = first; at < end && replay_.colds[at].lowest < calls_below_; ++at) {
+  while (next_ < end_ && replay_.colds[next_].lowest < calls_below_) {
+    const std::uint32_t at = next_++;
     if (!feel(replay_.colds[at], felt)) continue;
-    felt.place = at - first;
+    felt.place = at - first_;
     felt_.push_back(felt);
-    int limit = std::max(felt.root, felt.limit_crown + tenderest_);
-    if (felt.fruit_share > 0) limit = std::max(limit, felt.fruit);
-    if (felt.bloom_share > 0) limit = std::max(limit, felt.bloom);
-    if (felt.cover > 0 && felt.cold->lowest <= limit) last = felt_.size();
+    const int limit = std::max(felt.limit_crown + tenderest_, felt.limit_rest.back());
+    if (felt.cover > 0 && felt.cold->lowest <= limit) return true;
   }
-  felt_.resize(last);
+  felt_.resize(known);
+  next_ = end_;
+  return false;
 }
 
 // What the covered tissues keep, the household working on the worst nights first until its nights are
@@ -199,34 +224,33 @@ void Player::feel_winter(std::size_t winter) {
 // than the last one worked on are as if nobody worked.
 double Player::work_through(const Tracks& bare, const AgeClass& age, std::size_t winter, Left& left) {
   double spare = what_.work_hundredths / 100.0, worked = 0;
-  Left now, kept{};
+  Left now, kept;
   now.fill(1);
+  kept.fill(1);
   std::size_t milder = 0;  // place of the first freeze after the last one worked on
-  const int beyond = numbers_.width - numbers_.call_margin;  // from the air that calls to the air that first hurts
-  for (const Felt& felt : felt_) {
-    if (!(spare > 0)) break;
+  const std::size_t crop = age.crop();
+  for (std::size_t i = 0; spare > 0 && (i < felt_.size() || feel_next()); ++i) {
+    const Felt& felt = felt_[i];
     const Replay::Cold& cold = *felt.cold;
-    const bool fruit = age.bearing && felt.fruit_share > 0, bloom = age.bears_next && felt.bloom_share > 0;
-    int limit = std::max(felt.root, felt.limit_crown + age.shift);
-    if (fruit) limit = std::max(limit, felt.fruit);
-    if (bloom) limit = std::max(limit, felt.bloom);
+    const int limit = std::max(felt.limit_rest[crop], felt.limit_crown + age.shift);
     int called = 0;
-    if (felt.cover > 0)
-      for (std::uint32_t n = 0; n < cold.nights && replay_.night_lows[cold.first_night + n] <= limit; ++n) ++called;
+    for (std::uint32_t n = 0; n < cold.nights; ++n) called += replay_.night_lows[cold.first_night + n] <= limit ? 1 : 0;
+    if (felt.cover <= 0) called = 0;
     const double done = std::min(spare, static_cast<double>(called));
-    const double share = called > 0 ? done / called : 0;
-    const int least = share < 1 ? 0 : felt.cover;  // what every dangerous hour is warmed by
-    if (felt.limit_crown + beyond + age.shift - least > cold.lowest) {
-      for (std::size_t k = kLeaf; k <= kTrunk; ++k) {
-        const int threshold = felt.threshold[k] + age.shift;
-        if (covers(what_, k) && threshold - least > cold.lowest) now[k] *= 1 - killed(cold, threshold, felt.cover, share);
+    const bool partly = done < called;
+    const double share = partly ? done / called : 0;
+    const int cover = called > 0 ? felt.cover : 0;
+    const float* injuries = &replay_.injuries[cold.injuries];
+    const int most = kWarmestThreshold - cold.lowest;
+    for (std::size_t k = 0; k <= kRoot; ++k) {
+      const int above = felt.threshold[k] + (k <= kTrunk ? age.shift : 0) - cold.lowest;
+      double killed = share_killed(injuries, most, above - cover);
+      if (partly) {
+        const double unworked = share_killed(injuries, most, above);
+        killed = unworked + share * (killed - unworked);
       }
+      now[k] *= 1 - (k == kFruit ? felt.fruit_share : k == kBloom ? felt.bloom_share : 1) * killed;
     }
-    if (fruit && felt.fruit + beyond - least > cold.lowest)
-      now[kFruit] *= 1 - felt.fruit_share * killed(cold, felt.fruit + beyond, felt.cover, share);
-    if (bloom && felt.bloom + beyond - least > cold.lowest)
-      now[kBloom] *= 1 - felt.bloom_share * killed(cold, felt.bloom + beyond, felt.cover, share);
-    if (felt.root + beyond - least > cold.lowest) now[kRoot] *= 1 - killed(cold, felt.root + beyond, felt.cover, share);
     if (called == 0) continue;
     spare -= done;
     worked += done;
@@ -236,12 +260,12 @@ double Player::work_through(const Tracks& bare, const AgeClass& age, std::size_t
   if (!(worked > 0)) return 0;
   for (std::size_t k = 0; k <= kRoot; ++k) {
     const bool at_stake = k == kFruit ? age.bearing : k == kBloom ? age.bears_next : k != kRoot || what_.litres > 0;
-    if (covers(what_, k) && at_stake) left[k] = kept[k] * rest_of(*bare[k], k <= kTrunk ? age.crown : 0, winter, milder);
+    if (covers_[k] && at_stake) left[k] = kept[k] * rest_of(*bare[k], k <= kTrunk ? age.crown : 0, winter, milder);
   }
   return worked;
 }
 
-Played Player::play() {
+Played Player::play(bool with_rows) {
   Played played;
   const std::size_t winters = replay_.winter_end.size();
   for (int age = 1; age <= kAges; ++age) {
@@ -254,32 +278,30 @@ Played Player::play() {
     if (ages_.empty() || ages_.back() != one) ages_.push_back(one);
     played.class_of_age[static_cast<std::size_t>(age - 1)] = static_cast<int>(ages_.size()) - 1;
   }
-  played.classes = static_cast<int>(ages_.size());
-  played.rows.reserve(winters * ages_.size());
+  played.classes = ages_.size();
+  if (with_rows) played.rows.reserve(winters * ages_.size());
 
   const Tracks bare = tracks(false, works_);
   const Tracks covered = what_.free_cover != 0 ? tracks(true, false) : bare;
+  std::vector<Rows> rows;
+  for (const AgeClass& age : ages_) rows.push_back(rows_of(age.covered ? covered : bare, age));
   for (std::size_t w = 0; w < winters; ++w) {
-    const bool ripe = ripens(what_, replay_.heat[w]);
-    if (works_) feel_winter(w);
-    for (const AgeClass& age : ages_) {
-      Left left = left_by(age.covered ? covered : bare, age, w);
-      const double worked = works_ && age.covered && !felt_.empty() ? work_through(bare, age, w, left) : 0;
-      played.rows.push_back(shares(left, ripe, worked));
+    const bool ripe = ripens(what_, replay_.heat[w]), safe = untouched(bare, w);
+    const bool calls = works_ && enter(w);
+    for (std::size_t c = 0; c < ages_.size(); ++c) {
+      Shares one{1, 1, 1, ripe ? 1.0 : 0.0, 0, 0};
+      const bool works = calls && ages_[c].covered;
+      if (works || !safe) {
+        Left left;
+        for (std::size_t k = 0; k <= kRoot; ++k) left[k] = rows[c][k][w];
+        const double worked = works ? work_through(bare, ages_[c], w, left) : 0;
+        one = shares(left, ripe, worked);
+      }
+      for (std::size_t s = 0; s < kShares; ++s) played.sums[c][s] += one[s];
+      if (with_rows) played.rows.push_back(one);
     }
   }
   return played;
-}
-
-// Sums over the record's winters, by class.
-using Sums = std::array<Shares, kAges>;
-Sums sum_of(const Played& played) {
-  Sums sums{};
-  const auto classes = static_cast<std::size_t>(played.classes);
-  for (std::size_t i = 0; i < played.rows.size(); i += classes)
-    for (std::size_t c = 0; c < classes; ++c)
-      for (std::size_t s = 0; s < kShares; ++s) sums[c][s] += played.rows[i + c][s];
-  return sums;
 }
 
 Sums mean_of(Sums sums, std::size_t classes, std::size_t winters) {
@@ -313,22 +335,21 @@ Prospect closed(const ReplayCase& what, const Replay& replay, const TenYears& be
 TenYears ten_years_of(const ReplayCase& what, const Replay& replay, const Played& played, const Sums& sums,
                       std::size_t winters) {
   return ten_years(what, replay.numbers[static_cast<std::size_t>(what.lean)], played,
-                   mean_of(sums, static_cast<std::size_t>(played.classes), winters));
+                   mean_of(sums, played.classes, winters));
 }
 
 // The spread between records: every winter is left out once (the jackknife), and the standard error is
 // taken from how far the answer moves.
 Prospect resampled(const ReplayCase& what, const Replay& replay, ReplayMemo& memo) {
-  const Played played = play(what, replay, memo);
+  const Played played = play(what, true, replay, memo);
   const std::size_t winters = replay.winter_end.size();
-  const auto classes = static_cast<std::size_t>(played.classes);
-  const Sums sums = sum_of(played);
-  Prospect result = closed(what, replay, ten_years_of(what, replay, played, sums, winters));
+  const std::size_t classes = played.classes;
+  Prospect result = closed(what, replay, ten_years_of(what, replay, played, played.sums, winters));
   if (winters < 2) return result;
   std::vector<TenYears> without;
   TenYears mean{};
   for (std::size_t w = 0; w < winters; ++w) {
-    Sums rest = sums;
+    Sums rest = played.sums;
     for (std::size_t c = 0; c < classes; ++c)
       for (std::size_t s = 0; s < kShares; ++s) rest[c][s] -= played.rows[w * classes + c][s];
     without.push_back(ten_years_of(what, replay, played, rest, winters - 1));
@@ -356,8 +377,8 @@ const Prospect& remember(std::unordered_map<ReplayMemo::Key, Prospect, ReplayMem
 
 const Prospect& expected(const ReplayCase& what, const Replay& replay, ReplayMemo& memo) {
   return remember(memo.expected, what, [&] {
-    const Played played = play(what, replay, memo);
-    return closed(what, replay, ten_years_of(what, replay, played, sum_of(played), replay.winter_end.size()));
+    const Played played = play(what, false, replay, memo);
+    return closed(what, replay, ten_years_of(what, replay, played, played.sums, replay.winter_end.size()));
   });
 }
 
@@ -369,7 +390,7 @@ std::size_t ReplayMemo::Hash::of(const std::int32_t* words, std::size_t count) {
   return static_cast<std::size_t>(hash ^ (hash >> 32));
 }
 
-Played play(const ReplayCase& what, const Replay& replay, ReplayMemo& memo) { return Player(what, replay, memo).play(); }
+Played play(const ReplayCase& what, bool with_rows, const Replay& replay, ReplayMemo& memo) { return Player(what, replay, memo).play(with_rows); }
 
 TenYears ten_years(const ReplayCase& what, const ColdNumbers& numbers, const Played& played,
                    const std::array<Shares, kAges>& averages) {

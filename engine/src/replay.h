@@ -44,13 +44,16 @@ static_assert(sizeof(ReplayCase) == sizeof(ReplayMemo::Key));
 enum Share { survives, keeps_wood, next_crop, crop_kept, crop_frozen, nights, kShares };
 using Shares = std::array<double, kShares>;
 
+using Sums = std::array<Shares, kAges>;  // by class
+
 // Ages that fare alike are one class.
 struct Played {
   std::array<int, kAges> class_of_age{};
-  int classes = 0;
-  std::vector<Shares> rows;              // winter by winter, class by class
+  std::size_t classes = 0;
+  Sums sums{};                           // over the winters
+  std::vector<Shares> rows;              // winter by winter, class by class; only if asked for
 };
-[[nodiscard]] Played play(const ReplayCase& what, const Replay& replay, ReplayMemo& memo);
+[[nodiscard]] Played play(const ReplayCase& what, bool with_rows, const Replay& replay, ReplayMemo& memo);
 
 // The ten years that follow from the averages of each class: alive at ten, harvests, nights, crops lost.
 using TenYears = std::array<double, 4>;

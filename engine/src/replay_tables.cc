@@ -53,7 +53,7 @@ void add_freeze(Replay& replay, const Spell& spell, const Freeze& freeze) {
   if (lowest >= kWarmestThreshold) return;
   Replay::Cold cold;
   cold.lowest = lowest;
-  cold.hardening = static_cast<std::int16_t>((std::clamp(spell.hardening_permille, 0, 1000) + 5) / 10 * 10);
+  cold.hardening = static_cast<std::uint8_t>((std::clamp(spell.hardening_permille, 0, 1000) + 5) / 10);
   const int first_hour = spell.start_hour + static_cast<int>(freeze.first);
   cold.day = static_cast<std::int16_t>(spell.day + first_hour / kHoursInDay);
   cold.month = static_cast<std::uint8_t>(season_month(cold.day));

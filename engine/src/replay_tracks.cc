@@ -12,46 +12,55 @@ constexpr int kMonthsInYear = 12;
 
 // A freeze that hurts.
 struct Hurt {
-  const Replay::Cold* cold;
-  std::size_t place;  // among the freezes of its winter
-  double at_stake;    // share of the tissue that is out
-  int threshold;      // of the tenderest row
+  const float* injuries;
+  std::int32_t above;      // threshold of the tenderest row, above the lowest hour
+  std::int32_t most;       // the highest that is told apart
+  double at_stake;         // share of the tissue that is out
+  std::size_t place;       // among the freezes of its winter
 };
 
 class Maker {
  public:
-  Maker(const TrackCase& what, const Replay& replay)
+  Maker(const TrackCase& what, const Replay& replay, ReplayMemo& memo)
       : what_(what), replay_(replay), numbers_(replay.numbers[static_cast<std::size_t>(what.lean)]),
         calendar_(what.from, what.stake == Stake::fruit ? what.months : 0, what.from, what.stake == Stake::bloom ? what.months : 0),
-        curve_(what.point, what.stock_gain) {
+        curve_(what.point, what.stock_gain, memo) {
     if (what.stake == Stake::root) pot_ = pot_shift(numbers_, what.from, false);
-    if (what.stake != Stake::crown) return;
-    tenderest_ = state_shift(numbers_, 1, Health::good, false);
-    for (int age = 2; age <= crown_ages(numbers_); ++age) hardier_.push_back(tenderest_ - state_shift(numbers_, age, Health::good, false));
+    if (what.stake == Stake::crown) {
+      tenderest_ = state_shift(numbers_, 1, Health::good, false);
+      rows_ = static_cast<std::size_t>(crown_ages(numbers_));
+    }
+    for (std::size_t row = 1; row < rows_; ++row)
+      hardier_[row] = tenderest_ - state_shift(numbers_, static_cast<int>(row) + 1, Health::good, false);
   }
 
   Track make(bool with_rest) {
     Track made;
-    const std::size_t winters = replay_.winter_end.size(), rows = hardier_.size() + 1;
-    made.left.assign(rows * winters, 1.0);
+    const std::size_t winters = replay_.winter_end.size();
+    made.left.resize(rows_ * winters);
     find_hurts();
     if (with_rest) {
-      made.start = start_;
-      for (const Hurt& one : hurts_) made.place.push_back(static_cast<std::uint16_t>(one.place));
-      made.rest.resize(rows * hurts_.size());
-    }
-    for (std::size_t row = 0; row < rows; ++row) {
-      const int shift = row == 0 ? 0 : hardier_[row - 1];
-      for (std::size_t w = 0; w < winters; ++w) {
-        double left = 1;
-        for (std::size_t i = start_[w + 1]; i-- > start_[w];) {
-          const Hurt& one = hurts_[i];
-          const int threshold = one.threshold - shift;
-          if (threshold > one.cold->lowest) left *= 1 - one.at_stake * share_killed(replay_, *one.cold, threshold);
-          if (with_rest) made.rest[row * hurts_.size() + i] = left;
-        }
-        made.left[row * winters + w] = left;
+      std::size_t sum = 0;
+      for (std::size_t w = 0; w <= winters; ++w) {
+        made.start.push_back(static_cast<std::uint32_t>(sum));
+        if (w < winters && start_[w + 1] > start_[w]) sum += hurts_[start_[w + 1] - 1].place + 1;
       }
+      made.rest.resize(rows_ * sum);
+    }
+    for (std::size_t w = 0; w < winters; ++w) {
+      std::array<double, kAges> left;
+      left.fill(1);
+      for (std::size_t i = start_[w + 1]; i-- > start_[w];) {
+        const Hurt& one = hurts_[i];
+        for (std::size_t row = 0; row < rows_; ++row)
+          left[row] *= 1 - one.at_stake * share_killed(one.injuries, one.most, one.above - hardier_[row]);
+        if (!with_rest) continue;
+        const std::size_t harsher = i > start_[w] ? hurts_[i - 1].place + 1 : 0;
+        for (std::size_t row = 0; row < rows_; ++row)
+          for (std::size_t place = harsher; place <= one.place; ++place)
+            made.rest[row * made.start.back() + made.start[w] + place] = left[row];
+      }
+      for (std::size_t row = 0; row < rows_; ++row) made.left[row * winters + w] = left[row];
     }
     return made;
   }
@@ -60,7 +69,7 @@ class Maker {
   // The warmest killing point it can ever have.
   [[nodiscard]] int warmest() const {
     switch (what_.stake) {
-      case Stake::crown: return what_.point.unhardened + std::max(0, -what_.stock_gain) + state_shift(numbers_, 1, Health::good, false);
+      case Stake::crown: return what_.point.unhardened + std::max(0, -what_.stock_gain) + tenderest_;
       case Stake::root: return numbers_.root;
       case Stake::fruit:
       case Stake::bloom: break;
@@ -70,16 +79,22 @@ class Maker {
 
   void find_hurts() {
     const int below = warmest() + numbers_.width + std::max(0, -what_.warmer);
+    const int still = tenderest_ + numbers_.width - what_.warmer - std::max(0, what_.cover_still);
+    const int windy = tenderest_ + numbers_.width - std::max(0, what_.cover_windy);
+    const bool root = what_.stake == Stake::root, always = root || what_.stake == Stake::crown;
+    hurts_.reserve(replay_.colds.size());
+    start_.reserve(replay_.winter_end.size() + 1);
     std::uint32_t first = 0;
     for (const std::uint32_t end : replay_.winter_end) {
       start_.push_back(static_cast<std::uint32_t>(hurts_.size()));
-      for (std::uint32_t at = first; at < end && replay_.colds[at].lowest < below; ++at) {
+      for (std::uint32_t at = first; at < end; ++at) {
         const Replay::Cold& cold = replay_.colds[at];
-        const int point = what_.stake == Stake::root ? numbers_.root - (cold.long_freeze ? 0 : pot_) : curve_.at(cold.hardening) + tenderest_;
-        const int threshold = point - (cold.windy ? 0 : what_.warmer) + numbers_.width - std::max(0, cold.windy ? what_.cover_windy : what_.cover_still);
+        if (cold.lowest >= below) break;
+        const int point = root ? numbers_.root - (cold.long_freeze ? 0 : pot_) : curve_.at(cold.hardening);
+        const int threshold = point + (cold.windy ? windy : still);
         if (threshold <= cold.lowest) continue;
-        const double at_stake = what_.stake == Stake::fruit ? calendar_.fruit(cold.day) : what_.stake == Stake::bloom ? calendar_.bloom(cold.month) : 1;
-        if (at_stake > 0) hurts_.push_back({&cold, at - first, at_stake, threshold});
+        const double at_stake = always ? 1 : what_.stake == Stake::fruit ? calendar_.fruit(cold.day) : calendar_.bloom(cold.month);
+        if (at_stake > 0) hurts_.push_back({&replay_.injuries[cold.injuries], threshold - cold.lowest, kWarmestThreshold - cold.lowest, at_stake, at - first});
       }
       first = end;
     }
@@ -92,7 +107,8 @@ class Maker {
   Calendar calendar_;
   Curve curve_;
   int pot_ = 0, tenderest_ = 0;
-  std::vector<int> hardier_;  // tenths, by row after the first
+  std::size_t rows_ = 1;
+  std::array<int, kAges> hardier_{};  // tenths, by row; rising
   std::vector<Hurt> hurts_;
   std::vector<std::uint32_t> start_;  // by winter
 };
@@ -103,8 +119,15 @@ int crown_ages(const ColdNumbers& numbers) { return std::min(kAges, numbers.grow
 
 const Track& track(const TrackCase& what, bool with_rest, const Replay& replay, ReplayMemo& memo) {
   const auto [at, added] = memo.tracks.try_emplace(std::bit_cast<ReplayMemo::TrackKey>(what));
-  if (added || (with_rest && at->second.start.empty())) at->second = Maker(what, replay).make(with_rest);
+  if (added || (with_rest && at->second.start.empty())) at->second = Maker(what, replay, memo).make(with_rest);
   return at->second;
+}
+
+const std::int16_t* Curve::scaled(int tenths, ReplayMemo& memo) {
+  const auto [at, added] = memo.scaled.try_emplace(tenths);
+  if (added)
+    for (std::size_t i = 0; i < at->second.size(); ++i) at->second[i] = static_cast<std::int16_t>(at_hardening(tenths, static_cast<int>(i) * 10));
+  return at->second.data();
 }
 
 Calendar::Calendar(int ripe_from, int ripe_months, int bloom_from, int bloom_months)

@@ -30,35 +30,31 @@ const Track& track(const TrackCase& what, bool with_rest, const Replay& replay, 
 
 // What the freezes of a winter from the `from`th coldest on leave.
 [[nodiscard]] inline double rest_of(const Track& track, std::size_t row, std::size_t winter, std::size_t from) {
-  std::size_t at = track.start[winter];
-  const std::size_t end = track.start[winter + 1];
-  if (at == end || track.place[end - 1] < from) return 1;
-  while (track.place[at] < from) ++at;
-  return track.rest[row * track.place.size() + at];
+  const std::size_t at = track.start[winter] + from;
+  return at < track.start[winter + 1] ? track.rest[row * track.start.back() + at] : 1;
 }
 
-// Killing points at every hardening, by hundredths.
+// Killing points at every hardening, by hundredths. Draws on the memo it was made with.
 class Curve {
  public:
-  Curve(const KillingPoint& point, int stock_gain) {
-    for (int i = 0; i <= kSteps; ++i)
-      tenths_[static_cast<std::size_t>(i)] =
-          static_cast<std::int16_t>(killing_tenths(point, i * kStep) - at_hardening(stock_gain, i * kStep));
-  }
-  [[nodiscard]] int at(int hardening_permille) const { return tenths_[static_cast<std::size_t>(hardening_permille / kStep)]; }
+  Curve(const KillingPoint& point, int stock_gain, ReplayMemo& memo)
+      : unhardened_(point.unhardened), fall_(scaled(point.hardened - point.unhardened, memo)), gain_(scaled(stock_gain, memo)) {}
+  [[nodiscard]] int at(std::size_t hundredths) const { return unhardened_ + fall_[hundredths] - gain_[hundredths]; }
 
  private:
-  static constexpr int kStep = 10, kSteps = 100;  // in permille, as the replay keeps it
-  std::array<std::int16_t, kSteps + 1> tenths_{};
+  static const std::int16_t* scaled(int tenths, ReplayMemo& memo);
+
+  int unhardened_ = 0;
+  const std::int16_t *fall_, *gain_;
 };
 
 // Trees of this age and older are grown: they fare alike.
 [[nodiscard]] int crown_ages(const ColdNumbers& numbers);
 
-// Share killed by one freeze at a threshold (killing point + width, in the station's air).
-[[nodiscard]] inline double share_killed(const Replay& replay, const Replay::Cold& cold, int threshold) {
-  const int above = std::min(threshold, kWarmestThreshold) - cold.lowest;
-  return above <= 0 ? 0 : static_cast<double>(replay.injuries[cold.injuries + static_cast<std::size_t>(above)]);
+// Share killed by one freeze at a threshold (killing point + width, in the station's air), so much above its lowest
+// hour; `most` is that of kWarmestThreshold.
+[[nodiscard]] inline double share_killed(const float* injuries, int most, int above) {
+  return static_cast<double>(injuries[std::max(std::min(above, most), 0)]);
 }
 
 // A season's fruit or bloom that is out on a day, for the length of one replay.

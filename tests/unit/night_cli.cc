@@ -136,7 +136,7 @@ TEST(NightCommand, AListOfTreesInYaml) {
   for (const auto& one : kCases) {
     const Scratch bad("bad.yaml", one.text);
     const Outcome out = run("--low 22F --trees " + bad.path());
-    EXPECT_EQ(out.status, 2) << one.text << out.text;
+    EXPECT_EQ(out.status, 1) << one.text << out.text;
     EXPECT_NE(out.text.find(one.says), std::string::npos) << one.text << out.text;
   }
 }
@@ -160,6 +160,35 @@ TEST(NightCommand, DailyAndHourlyFiles) {
   EXPECT_NEAR(falling.at("low_c").get<double>(), -2.8, 0.05);
   EXPECT_EQ(falling.at("freezing_hours"), 6);
   EXPECT_NE(falling.at("said").get<std::string>().find("falls to freezing at about 18:00"), std::string::npos);
+}
+
+// A forecast says no unit and holds a few days: where its values could be either, they are in the reader's.
+TEST(NightCommand, AForecastWithoutAUnitIsInTheReadersOwn) {
+  const Scratch fahrenheit("forecast_f.csv", "date,tmin,tmax\n2024-01-12,35,55\n2024-01-13,28,45\n2024-01-14,19,38\n2024-01-15,22,41\n");
+  const Scratch celsius("forecast_c.csv", "date,tmin,tmax\n2024-01-12,3,13\n2024-01-13,-2,7\n2024-01-14,-7,3\n2024-01-15,-5,5\n");
+  const auto of = [](const Scratch& file, const std::string& options) {
+    return json_of("--daily " + file.path() + " --before mild --tree lemon " + options);
+  };
+  EXPECT_NEAR(of(fahrenheit, "").at("low_c").get<double>(), -7.2, 0.05);
+  EXPECT_NE(of(fahrenheit, "").at("said").get<std::string>().find("degrees Fahrenheit, as is usual here"), std::string::npos);
+  EXPECT_NEAR(of(fahrenheit, "--units metric --unit f").at("low_c").get<double>(), -7.2, 0.05);
+  EXPECT_NEAR(of(celsius, "").at("low_c").get<double>(), -7, 0.05);  // no cold spell has such figures in Fahrenheit
+  EXPECT_NEAR(of(celsius, "--units metric").at("low_c").get<double>(), -7, 0.05);
+  EXPECT_NEAR(of(celsius, "--unit f").at("low_c").get<double>(), -21.7, 0.05);
+
+  std::string hours = "datetime,temp\n";
+  for (int h = 0; h < 10; ++h) hours += "2024-01-10 0" + std::to_string(h) + ":00," + std::to_string(31 - h) + "\n";
+  const Scratch hourly("forecast_hours.csv", hours);
+  EXPECT_NEAR(json_of("--hourly " + hourly.path() + " --before mild --tree lemon").at("low_c").get<double>(), -5.6, 0.05);
+  EXPECT_EQ(run("--daily " + celsius.path() + " --tree lemon --unit kelvin").status, 2);
+}
+
+TEST(NightCommand, AMildFileIsAsMildAsItSays) {
+  const Scratch mild("mild.csv", "date,tmin_c,tmax_c\n2024-01-12,13,25\n2024-01-13,11,22\n2024-01-14,12,24\n");
+  const auto json = json_of("--daily " + mild.path() + " --before mild --tree key_lime");
+  EXPECT_NEAR(json.at("low_c").get<double>(), 11, 0.05);
+  EXPECT_EQ(json.at("freezing_hours"), 0);
+  EXPECT_EQ(json.at("trees")[0].at("outcome"), "unhurt");
 }
 
 TEST(NightCommand, TheWholeRecordHardensAsThePackDoes) {
@@ -210,12 +239,39 @@ TEST(NightCommand, MisuseNamesTheNearest) {
     EXPECT_EQ(out.status, 2) << one.arguments << "\n" << out.text;
     EXPECT_NE(out.text.find(one.says), std::string::npos) << one.arguments << "\n" << out.text;
   }
-  EXPECT_EQ(run("--daily no_such_file.csv --tree owari").status, 1);
+  for (const char* arguments : {"--daily no_such_file.csv --tree owari", "--hourly no_such_file.csv --tree owari",
+                                "--low 25F --trees no_such_file.csv", "--low 25F --trees no_such_file.yaml"}) {
+    const Outcome out = run(arguments);
+    EXPECT_EQ(out.status, 2) << arguments << "\n" << out.text;
+    EXPECT_NE(out.text.find("cannot read no_such_file"), std::string::npos) << arguments << "\n" << out.text;
+  }
+}
+
+// As every other command has it: a file that is at fault is a finding, not misuse.
+TEST(NightCommand, AFaultyFileIsStatusOne) {
   const Scratch table("bad.csv", "tree,rotstock\nowari,\n");
   const Outcome bad = run("--low 25F --trees " + table.path());
-  EXPECT_EQ(bad.status, 2);
+  EXPECT_EQ(bad.status, 1);
   EXPECT_NE(bad.text.find(":1: nothing is called \"rotstock\""), std::string::npos) << bad.text;
   EXPECT_NE(bad.text.find("did you mean \"rootstock\"?"), std::string::npos) << bad.text;
+  const struct {
+    const char* row;
+    const char* says;
+  } kCases[] = {
+      {"satsumma,,", ":2: no cultivar or type \"satsumma\"; did you mean \"satsuma\"?"},
+      {"owari,cleopatr,", ":2: no rootstock \"cleopatr\"; did you mean \"cleopatra\"?"},
+      {"owari,,old", ":2: age \"old\" is not a number of years"},
+      {",carrizo,", ":2: no tree is named"},
+      {"owari,carrizo,3,4", ":2: 4 cells under 3 columns"},
+  };
+  for (const auto& one : kCases) {
+    const Scratch rows("rows.csv", std::string("tree,rootstock,age\n") + one.row + "\n");
+    const Outcome out = run("--low 25F --trees " + rows.path());
+    EXPECT_EQ(out.status, 1) << out.text;
+    EXPECT_NE(out.text.find(one.says), std::string::npos) << out.text;
+  }
+  const Scratch daily("bad_daily.csv", "date,tmin,tmax\n2024-01-10,4x,66\n");
+  EXPECT_EQ(run("--tree owari --daily " + daily.path()).status, 1);
 }
 
 }  // namespace

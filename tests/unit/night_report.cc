@@ -88,6 +88,22 @@ TEST(NightReport, WhatIsInPlaceIsNotAdvisedAgain) {
 }
 
 // A step's figure is what the next look would show: take it, and that much less is lost.
+// Where cloth alone saves all that a lamp under it would, nobody is sent out with cords and bulbs.
+TEST(NightReport, NoDangerThatAPlainerStepSpares) {
+  NightTree tree = of("satsuma");
+  tree.age = 4;
+  const auto named = [](const NightResult& result, const char* id) {
+    return std::any_of(result.steps.begin(), result.steps.end(), [&](const NightStep& s) { return s.id == id; });
+  };
+  const NightResult fruit = lived_through(tree, {f(26), 4, 0.3, false}, catalog());
+  EXPECT_TRUE(named(fruit, "cover"));
+  EXPECT_TRUE(named(fruit, "pick_fruit"));
+  EXPECT_FALSE(named(fruit, "cover_lamp"));
+  const NightResult hard = lived_through(tree, {f(19), 8, 0.3, false}, catalog());
+  EXPECT_TRUE(named(hard, "cover"));
+  EXPECT_TRUE(named(hard, "cover_lamp"));
+}
+
 TEST(NightReport, StepsKeepTheirPromise) {
   NightTree tree = of("grapefruit");
   tree.age = 2;

@@ -122,6 +122,9 @@ TEST(Describe, DrawingsFollowTheFigures) {
     EXPECT_EQ(count(file.content, "<text"), count(file.content, "</text>"));
   }
   EXPECT_NE(files[0].content.find("Lectura más baja"), std::string::npos);
+  EXPECT_NE(files[3].content.find(">grados-día sobre 55 °F</text>"), std::string::npos);  // bars without a unit say nothing
+  const auto metric = climate_charts(summary, "S", "", {language("en"), Units::metric});
+  EXPECT_NE(metric[3].content.find(">degree-days above 12.8 °C</text>"), std::string::npos);
   // A place without frost has no freezes to draw; without winters there is nothing but the heat.
   const ClimateSummary mild = summarize(invented(20, 9, 0, false), options);
   EXPECT_EQ(climate_charts(mild, "S", "", {language("en"), Units::us}).size(), 3u);

@@ -46,12 +46,6 @@ std::string iso(int day) {
   return fmt::format("{:04}-{:02}-{:02}", d.year, d.month, d.day);
 }
 
-RecordUnit unit_of(const std::string& word) {
-  if (word == "f") return RecordUnit::fahrenheit;
-  if (word == "c") return RecordUnit::celsius;
-  return word == "tenths" ? RecordUnit::tenths_celsius : RecordUnit::infer;
-}
-
 void settle_latitude(const Options& options, Reading& reading) {
   ClimateOptions& o = reading.options;
   o.first_winter = options.from;
@@ -288,7 +282,7 @@ int climate(const Session& session, const Options& options) {
     complain("cannot read " + options.file + ": " + why);
     return kMisuse;
   }
-  const RecordUnit unit = unit_of(options.unit);
+  const RecordUnit unit = unit_named(options.unit);
   Reading reading;
   reading.record = read_record(*text, options.file, unit);
   for (const Diagnostic& d : reading.record.faults) fmt::print(stderr, "{}\n", to_text(d));

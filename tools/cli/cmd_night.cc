@@ -196,6 +196,8 @@ void add_night_options(CLI::App& command, NightOptions& options) {
   command.add_option("--daily", options.daily, "Forecast or record of daily lows and highs, as `climate` reads them")->type_name("FILE");
   command.add_option("--hourly", options.hourly, "Forecast or record of hourly temperatures")->type_name("FILE");
   command.add_option("--date", options.date, "The night wanted from a file (default: its coldest)")->type_name("YYYY-MM-DD");
+  command.add_option("--unit", options.unit, "Of a file: f, c or tenths (of a degree C), instead of telling it from the values")
+      ->check(CLI::IsMember({"f", "c", "tenths"}))->type_name("UNIT");
   options.latitude_given = command.add_option("--latitude", options.latitude, "For the hours of daily files (default: the place's)")
                                ->check(CLI::Range(-90.0, 90.0))->type_name("DEG");
   command.add_flag("--windy", options.windy, "Wind all night: spots and covers are worth little");
@@ -221,7 +223,8 @@ void add_night(CLI::App& app, Session& session) {
   command->footer(
       "Examples:\n"
       "  tenwinters night --low 25F --hours 4 --before gradual --tree satsuma --tree lemon --age 3\n"
-      "  tenwinters night --daily forecast.csv --before mild --trees yard.csv --json");
+      "  tenwinters night --daily forecast.csv --before mild --trees yard.csv --json\n"
+      "Exit status: 0 done, 1 a file is at fault, 2 misuse.");
   command->callback([&session, options] { session.run = [&session, options] { return run(session, *options); }; });
 }
 

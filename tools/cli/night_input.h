@@ -20,6 +20,7 @@ struct NightOptions {
   std::string before;                    // mild, gradual, sudden; "" = not said
   double hardening = -1;                 // 0..1; -1 = not said
   std::string daily, hourly, date;       // files; ISO date of the night wanted
+  std::string unit;                      // of the files: f, c, tenths; "" = not said
   double latitude = 0;
   CLI::Option* latitude_given = nullptr;
   bool windy = false;

@@ -35,12 +35,15 @@ std::vector<std::string_view> ids_of(const std::vector<T>& all) {
   return ids;
 }
 
+// Who wrote it: a line of a file, which is then at fault, or an option.
+int blame(const Written& written) { return written.where.empty() ? kMisuse : kFindings; }
+
 template <class Names>
 int refuse(const Written& written, std::string_view what, const std::string& found, const Names& names, std::string_view expected) {
   complain(written.where + "no " + std::string(what) + " \"" + found + "\"" +
                (expected.empty() ? "" : "; expected " + std::string(expected)),
            std::string(nearest_name(found, names)));
-  return kMisuse;
+  return blame(written);
 }
 
 std::vector<std::string> words_of(const std::string& text) {
@@ -77,7 +80,7 @@ int settle(const Written& written, const Loaded& loaded, const Place& place, Nig
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), age);
   if (error != std::errc() || end != text.data() + text.size() || !(age >= 0 && age <= 200)) {
     complain(written.where + "age \"" + text + "\" is not a number of years, 0 to 200");
-    return kMisuse;
+    return blame(written);
   }
   tree.age = std::max(1, static_cast<int>(std::ceil(age)));
   const std::optional<Health> health = parse<Health>(written.health);
@@ -89,7 +92,7 @@ int settle(const Written& written, const Loaded& loaded, const Place& place, Nig
   const std::optional<double> litres = parse_container_l(written.container, loaded.units);
   if (!litres) {
     complain(written.where + "container \"" + written.container + "\" is neither \"ground\" nor a size such as 15gal or 57l");
-    return kMisuse;
+    return blame(written);
   }
   tree.container_l = *litres;
   const std::optional<Spot> spot = parse<Spot>(written.spot);
@@ -101,7 +104,7 @@ int settle(const Written& written, const Loaded& loaded, const Place& place, Nig
     if (protection == nullptr) return refuse(written, "protection", id, ids_of(catalog.protections), "");
     if (protection->container_only && tree.container_l <= 0) {
       complain(written.where + "protection \"" + id + "\" is for trees in containers");
-      return kMisuse;
+      return blame(written);
     }
     if (id != "none") tree.protections.push_back(protection);
   }
@@ -156,17 +159,17 @@ int read_csv(const std::string& path, std::string_view rest, const Written& defa
     if (columns.empty()) {
       for (const std::string& name : cells) {
         columns.push_back(field_of(name, where));
-        if (columns.back() == nullptr) return kMisuse;
+        if (columns.back() == nullptr) return kFindings;
       }
       if (std::find(columns.begin(), columns.end(), &Written::tree) == columns.end()) {
         complain(where + "the first line names the columns, and one of them must be \"tree\"");
-        return kMisuse;
+        return kFindings;
       }
       continue;
     }
     if (cells.size() > columns.size()) {
       complain(where + fmt::format("{} cells under {} columns", cells.size(), columns.size()));
-      return kMisuse;
+      return kFindings;
     }
     Written written = defaults;
     written.where = where;
@@ -174,7 +177,7 @@ int read_csv(const std::string& path, std::string_view rest, const Written& defa
       if (!cells[i].empty()) written.*columns[i] = cells[i];
     if (written.tree.empty()) {
       complain(where + "no tree is named");
-      return kMisuse;
+      return kFindings;
     }
     all.push_back(std::move(written));
   }
@@ -188,18 +191,18 @@ int read_yaml(const std::string& path, const Written& defaults, std::vector<Writ
     fmt::print(stderr, "{}\n", to_text(fault));
     faulty = faulty || !fault.warning;
   }
-  if (faulty) return kMisuse;
+  if (faulty) return kFindings;
   for (const TreeRow& row : loaded.rows) {
     Written written = defaults;
     written.where = path + ":" + std::to_string(row.line) + ": ";
     for (const auto& [name, text] : row.cells) {
       std::string Written::*const field = field_of(name, written.where);
-      if (field == nullptr) return kMisuse;
+      if (field == nullptr) return kFindings;
       if (!text.empty()) written.*field = text;
     }
     if (written.tree.empty()) {
       complain(written.where + "no tree is named; say tree: and a cultivar or a type");
-      return kMisuse;
+      return kFindings;
     }
     all.push_back(std::move(written));
   }
@@ -210,8 +213,8 @@ int read_list(const std::string& path, const Written& defaults, std::vector<Writ
   std::string why;
   const std::optional<std::string> text = DiskReader().read(path, kFileLimit, why);
   if (!text) {
-    complain(path + ": " + why);
-    return kFindings;
+    complain("cannot read " + path + ": " + why);
+    return kMisuse;
   }
   if (path.ends_with(".yaml") || path.ends_with(".yml")) return read_yaml(path, defaults, all);
   return read_csv(path, *text, defaults, all);

@@ -127,7 +127,7 @@ int from_series(const NightOptions& options, const Series& series, double lead_d
 
   weather.air.start_hour = (series.first_hour + static_cast<int>(first)) % kHoursInDay;
   for (std::size_t i = first; i <= last; ++i)
-    weather.air.tenths_c.push_back(warm(i) ? kWarm : static_cast<std::int16_t>(to_tenths(series.air_c[i])));
+    weather.air.tenths_c.push_back(std::isnan(series.air_c[i]) ? kWarm : static_cast<std::int16_t>(to_tenths(series.air_c[i])));
   const CivilDate date = civil_date(series.day[coldest]);
   if (weather.air.month == 0) weather.air.month = date.month;
   weather.said.push_back({"spell", {{"date", fmt::format("{:04}-{:02}-{:02}", date.year, date.month, date.day)}}, {}});
@@ -144,8 +144,8 @@ int read_file(const std::string& path, std::string& text) {
   std::string why;
   std::optional<std::string> read = disk.read(path, kFileLimit, why);
   if (!read) {
-    complain(path + ": " + why);
-    return kFindings;
+    complain("cannot read " + path + ": " + why);
+    return kMisuse;
   }
   text = std::move(*read);
   return kDone;
@@ -157,10 +157,10 @@ int tell(const std::vector<Diagnostic>& faults) {
   return failed(faults) ? kFindings : kDone;
 }
 
-int from_daily(const NightOptions& options, double latitude_deg, NightWeather& weather) {
+int from_daily(const NightOptions& options, RecordUnit unit, double latitude_deg, NightWeather& weather) {
   std::string text;
   if (const int status = read_file(options.daily, text)) return status;
-  const Record record = read_record(text, options.daily);
+  const Record record = read_record(text, options.daily, unit);
   if (const int status = tell(record.faults)) return status;
   const HourlySeries hours = hourly_series(record.days, latitude_deg, true);
   Series series;
@@ -181,10 +181,10 @@ int from_daily(const NightOptions& options, double latitude_deg, NightWeather& w
   return status;
 }
 
-int from_hourly(const NightOptions& options, double latitude_deg, NightWeather& weather) {
+int from_hourly(const NightOptions& options, RecordUnit unit, double latitude_deg, NightWeather& weather) {
   std::string text;
   if (const int status = read_file(options.hourly, text)) return status;
-  const HourlyRecord record = read_hourly(text, options.hourly);
+  const HourlyRecord record = read_hourly(text, options.hourly, unit);
   if (const int status = tell(record.faults)) return status;
   if (record.hours.empty()) {
     complain(options.hourly + ": no hours in it");
@@ -247,7 +247,9 @@ int read_weather(const NightOptions& options, const Loaded& loaded, const Place&
   weather.air.month = options.month;
   const double latitude = options.latitude_given->count() > 0 ? options.latitude : place.winters.latitude_deg;
   if (!options.low.empty()) return from_low(options, loaded, weather);
-  return options.daily.empty() ? from_hourly(options, latitude, weather) : from_daily(options, latitude, weather);
+  const RecordUnit usual = loaded.units == Units::us ? RecordUnit::usually_fahrenheit : RecordUnit::infer;
+  const RecordUnit unit = options.unit.empty() ? usual : unit_named(options.unit);
+  return options.daily.empty() ? from_hourly(options, unit, latitude, weather) : from_daily(options, unit, latitude, weather);
 }
 
 }  // namespace tenwinters::cli

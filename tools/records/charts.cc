@@ -230,6 +230,7 @@ std::string heat_chart(const ClimateSummary& s, const std::string& station, cons
     chart.text(chart.x(at), chart.y(value) - 6, "middle", voice.whole(value));
     chart.tick_x(at, voice.language.say("language.months_short." + std::to_string(m + 1)));
   }
+  chart.text(kWidth - kRight, kTop - 6, "end", voice.say(units == Units::us ? "chart.heat.key_us" : "chart.heat.key_metric"));
   return chart.svg();
 }
 

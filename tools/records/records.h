@@ -28,7 +28,9 @@
 
 namespace tenwinters {
 
-enum class RecordUnit { infer, celsius, fahrenheit, tenths_celsius };
+// `usually_fahrenheit`: inferred, and where part of a year could be in either, as a cold spell in Fahrenheit.
+enum class RecordUnit { infer, celsius, fahrenheit, tenths_celsius, usually_fahrenheit };
+[[nodiscard]] RecordUnit unit_named(std::string_view word);  // "f", "c" or "tenths"; infer for any other
 
 // What was read and not used, in readings or days.
 struct RecordDropped {

@@ -4,7 +4,15 @@
 #include <cmath>
 #include <cstdio>
 
-namespace tenwinters::records {
+namespace tenwinters {
+
+RecordUnit unit_named(std::string_view word) {
+  if (word == "f") return RecordUnit::fahrenheit;
+  if (word == "c") return RecordUnit::celsius;
+  return word == "tenths" ? RecordUnit::tenths_celsius : RecordUnit::infer;
+}
+
+namespace records {
 namespace {
 
 std::string whole(double value) {
@@ -33,6 +41,7 @@ std::string unit_name(RecordUnit unit) {
       return "tenths of a degree Celsius";
     case RecordUnit::celsius:
     case RecordUnit::infer:
+    case RecordUnit::usually_fahrenheit:
       break;
   }
   return "degrees Celsius";
@@ -65,7 +74,7 @@ UnitFound find_unit(std::vector<double> highs, std::vector<double> lows, bool wh
   const std::string seen = " (highs up to about " + whole(top) + ", lows down to about " + whole(bottom) + ")";
   // No air is at 130 F or at -130 F, and no place has highs of 56 C; in a record of whole years, only polar
   // places never pass 56 F, or 13 C.
-  bool certain = true;
+  bool certain = true, usual = false;
   if (top > 130 || bottom < -130 || (top > 56 && bottom < -60)) {
     found.unit = RecordUnit::tenths_celsius;
   } else if (top > 56) {
@@ -75,8 +84,11 @@ UnitFound find_unit(std::vector<double> highs, std::vector<double> lows, bool wh
     certain = whole_year;
     // Part of a year: a day's span beyond 20 is more than a Celsius thermometer shows on most days.
     found.unit = !whole_year && middle_high - middle_low > 20 ? RecordUnit::fahrenheit : RecordUnit::celsius;
+    // A cold spell reads so low in Celsius alone; above that it would be none.
+    usual = asked == RecordUnit::usually_fahrenheit && !whole_year && (top >= 32 || bottom > 6);
+    if (usual) found.unit = RecordUnit::fahrenheit;
   }
-  if (asked != RecordUnit::infer) {
+  if (asked != RecordUnit::infer && asked != RecordUnit::usually_fahrenheit) {
     const double scale_top = to_celsius(top, asked), scale_bottom = to_celsius(bottom, asked);
     if (scale_top > 57 || scale_bottom < -90)
       found.fault =
@@ -88,7 +100,7 @@ UnitFound find_unit(std::vector<double> highs, std::vector<double> lows, bool wh
     return found;
   }
   if (stated == RecordUnit::infer) {
-    found.said = said(certain ? "values" : "guess", found.unit);
+    found.said = said(usual ? "usual" : certain ? "values" : "guess", found.unit);
   } else if (stated == found.unit) {
     found.said = said("agree", stated);
   } else if (certain) {
@@ -101,4 +113,5 @@ UnitFound find_unit(std::vector<double> highs, std::vector<double> lows, bool wh
   return found;
 }
 
-}  // namespace tenwinters::records
+}  // namespace records
+}  // namespace tenwinters

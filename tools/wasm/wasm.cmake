@@ -16,12 +16,15 @@ set(WASM_FLAGS --target=wasm32-wasi -std=c++20 -fno-exceptions -fno-rtti -ffp-co
   -Wall -Wextra -Werror -fvisibility=hidden -ffunction-sections -fdata-sections
   -I${PROJECT_SOURCE_DIR}/engine/include -I${PROJECT_SOURCE_DIR}/tools -isystem ${CMAKE_BINARY_DIR}/wasm/include)
 # The replay and the choice are built to be fast, the rest to be small: a page has to fetch it.
-set(WASM_FAST replay replay_tracks replay_case replay_tables chooser scenarios limit_rules criteria choice cold plantings)
+set(WASM_FASTEST replay replay_tracks)
+set(WASM_FAST replay_case replay_tables chooser scenarios limit_rules criteria choice cold plantings)
 foreach(source ${WASM_SOURCES})
   get_filename_component(stem ${source} NAME_WE)
   set(speed -Oz)
   if(stem IN_LIST WASM_FAST)
     set(speed -O2)
+  elseif(stem IN_LIST WASM_FASTEST)
+    set(speed -O3)
   endif()
   file(RELATIVE_PATH name ${PROJECT_SOURCE_DIR} ${source})
   string(REPLACE "/" "_" name ${name})

@@ -45,8 +45,8 @@ struct Planting {
 struct Replay {
   struct Cold {                    // one freeze: see freezes() in cold.h
     std::int16_t lowest = 0;       // tenths
-    std::int16_t hardening = 0;    // permille, whole hundredths
     std::int16_t day = 0;          // as Spell::day
+    std::uint8_t hardening = 0;    // hundredths, 0..100
     std::uint8_t month = 0;        // of the season, 0 = July
     bool windy = false;
     bool long_freeze = false;
@@ -89,14 +89,16 @@ struct ReplayMemo {
   // matters to it: rows of ages, each winter by winter.
   struct Track {
     std::vector<double> left;          // by age and winter
-    // Of the freezes that hurt, coldest first: where a winter's begin, and the end of all; which of the winter's
-    // freezes each is; and, by age, what it and all milder ones of its winter leave.
+    // By age: what each freeze of a winter and all milder ones leave, coldest first, down to the last that hurts.
+    // `start` is where a winter's begin, and the end of all.
     std::vector<std::uint32_t> start;
-    std::vector<std::uint16_t> place;
     std::vector<double> rest;
   };
   std::unordered_map<Key, Prospect, Hash> expected, with_interval;
   std::unordered_map<TrackKey, Track, Hash> tracks;
+  // at_hardening() of so many tenths, at every hundredth of hardening.
+  using Scaled = std::array<std::int16_t, 101>;
+  std::unordered_map<int, Scaled> scaled;
 };
 
 // The best figures only: low and high of each interval are the best. Zeros where the record holds no winter.
