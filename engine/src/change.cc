@@ -22,7 +22,7 @@ class Trial {
       : interview_(setting.catalog, answers), chooser_(setting, interview_, replay, memo) {}
   [[nodiscard]] const Interview& interview() const { return interview_; }
   [[nodiscard]] Standing judge(const Cultivar& cultivar) const { return chooser_.judge(cultivar); }
-  [[nodiscard]] Candidate tell(const Standing& standing) const { return chooser_.tell(standing); }
+  [[nodiscard]] Candidate tell(const Standing& standing) const { return chooser_.tell(standing, true); }
   [[nodiscard]] std::vector<Standing> judge_all() const { return chooser_.judge_all(); }
 
  private:
@@ -168,6 +168,15 @@ std::optional<ColdTurn> cold_turn(const Setting& setting, const Answers& answers
 }
 
 }  // namespace
+
+std::optional<Candidate> candidate_in_full(const Catalog& catalog, const Office& office, const Place& place, const Answers& answers,
+                                           std::string_view cultivar, const Replay& replay, ReplayMemo& memo) {
+  const Setting setting{catalog, office, place};
+  const Cultivar* tree = on_sale(setting, cultivar);
+  if (tree == nullptr) return std::nullopt;
+  const Trial trial(setting, answers, replay, memo);
+  return trial.tell(trial.judge(*tree));
+}
 
 std::optional<LeastChange> least_change(const Catalog& catalog, const Office& office, const Place& place, const Answers& answers,
                                         std::string_view cultivar, const Replay& replay, ReplayMemo& memo) {

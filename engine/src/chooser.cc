@@ -196,8 +196,9 @@ double Chooser::work_nights(std::size_t habit, Prospects& prospects) const {
 
 // The mean over the yards that could be. The interval is that of the likeliest yard, stretched to hold
 // the best figure of every other.
-Prospect Chooser::blend(const Standing& standing, Prospects& prospects) const {
-  Prospect mean = prospect(planting_of(cares_.all()[likely_slots_[standing.habit]], standing.tree), replay_, memo_);
+Prospect Chooser::blend(const Standing& standing, Prospects& prospects, bool in_full) const {
+  const std::size_t likely = likely_slots_[standing.habit];
+  Prospect mean = in_full ? prospect(planting_of(cares_.all()[likely], standing.tree), replay_, memo_) : prospects.at(likely);
   const std::vector<JudgedCase>* cases = winter_cases();
   if (cases == nullptr) return mean;
   for (Interval Prospect::*part : {&Prospect::alive_at_ten, &Prospect::good_harvests, &Prospect::work_nights, &Prospect::crops_lost}) {
@@ -239,14 +240,26 @@ Standing Chooser::judge(const Cultivar& cultivar) const {
   Standing out = stand(tree, stocks);
   if (out.shelf != Shelf::not_here || spot_fails_) return out;
   // The best stock was chosen for a tree left to itself. A smaller tree can be covered where a larger
-  // one cannot, so before a no the smallest is tried too.
-  const auto smallest = std::min_element(stocks.usable.begin(), stocks.usable.end(), [](const Rootstock* a, const Rootstock* b) {
-    return std::tie(a->size_share.best, a->id) < std::tie(b->size_share.best, b->id);
-  });
-  if (*smallest == tree.stock || household_.likeliest.work_nights <= 0) return out;
-  tree.stock = *smallest;
+  // one cannot, so before a no the smallest that suits the yard is tried too.
+  if (household_.likeliest.work_nights <= 0) return out;
+  const Rootstock* smallest = nullptr;
+  for (const Rootstock* stock : stocks.usable) {
+    Tree other = tree;
+    other.stock = stock;
+    if (suits(other) && (smallest == nullptr || stock->size_share.best < smallest->size_share.best)) smallest = stock;
+  }
+  if (smallest == nullptr || smallest == out.tree.stock) return out;
+  tree.stock = smallest;
   Standing smaller = stand(tree, stocks);
   return smaller.shelf != Shelf::not_here ? smaller : out;
+}
+
+// Whether the likeliest yard has no limit, but those of its winters, that the tree breaks.
+bool Chooser::suits(const Tree& tree) const {
+  const Prospect unread;
+  return std::all_of(plan_.limits.begin(), plan_.limits.end(), [&](const LimitPlan& limit) {
+    return limit.rule->winters || limit.rule->passes(tree, household_.likeliest, unread);
+  });
 }
 
 // The tree on its stock, cared for in the best way.
@@ -278,7 +291,7 @@ Standing Chooser::stand(Tree tree, const Stocks& stocks) const {
   return out;
 }
 
-Candidate Chooser::tell(const Standing& standing) const {
+Candidate Chooser::tell(const Standing& standing, bool in_full) const {
   const Tree& tree = standing.tree;
   Prospects prospects(*this, tree);
   Candidate out;
@@ -287,7 +300,7 @@ Candidate Chooser::tell(const Standing& standing) const {
   out.protection = tree.habit->id;
   out.shelf = standing.shelf;
   out.points = standing.points;
-  out.prospect = blend(standing, prospects);
+  out.prospect = blend(standing, prospects, in_full || standing.shelf != Shelf::not_here);
   for (const Passing& one : standing.limits) {
     Reason why;
     if (one.none) {

@@ -85,7 +85,9 @@ class Chooser {
   [[nodiscard]] Standing judge(const Cultivar& cultivar) const;
   // Every cultivar on sale, in the order of candidates.
   [[nodiscard]] std::vector<Standing> judge_all() const;
-  [[nodiscard]] Candidate tell(const Standing& standing) const;
+  // Of a tree that will not grow here low and high are the best figure, unless `in_full`: intervals take longer than
+  // all else, and most trees of a cold place are refused.
+  [[nodiscard]] Candidate tell(const Standing& standing, bool in_full = false) const;
 
   // What the winters do to one tree, by planting, worked out when first asked for. Best figures only:
   // intervals are for what is shown, and take far longer.
@@ -127,10 +129,11 @@ class Chooser {
   [[nodiscard]] Standing stand(Tree tree, const Stocks& stocks) const;
   [[nodiscard]] double likely_value(const Tree& tree, const Prospect& prospect, bool winters) const;
   [[nodiscard]] const Rootstock* best_stock(Tree tree, const Stocks& stocks) const;
+  [[nodiscard]] bool suits(const Tree& tree) const;
   [[nodiscard]] std::size_t best_habit(const Tree& tree, Prospects& prospects) const;
   [[nodiscard]] Passing passing(const LimitPlan& limit, const Standing& standing, Prospects& prospects) const;
   [[nodiscard]] double work_nights(std::size_t habit, Prospects& prospects) const;
-  [[nodiscard]] Prospect blend(const Standing& standing, Prospects& prospects) const;
+  [[nodiscard]] Prospect blend(const Standing& standing, Prospects& prospects, bool in_full) const;
   [[nodiscard]] const std::vector<JudgedCase>* winter_cases() const;
 
   const Setting& setting_;

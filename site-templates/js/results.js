@@ -84,7 +84,19 @@ export function stockLine(candidate) {
   return say('ui.on_stock_with', {stock, care: say(`protections.${candidate.protection}.name`)});
 }
 
-function article(kind, shelf) {
+function signs(ids, label) {
+  return el('ul', {class: 'signs', 'aria-label': label},
+            ...ids.map((id) => el('li', {}, el('a', {href: `#care-${id}`, 'data-inside': true}, say(`cautions.${id}.sign`)))));
+}
+
+// Cautions that hold for the best of every kind on a shelf of two or more: said once, above them.
+function commonCautions(shelf) {
+  if (shelf.id === 'not_here' || shelf.kinds.length < 2) return [];
+  const all = shelf.kinds.map((kind) => kind.candidates[0].cautions);
+  return all[0].filter((id) => all.every((own) => own.includes(id)));
+}
+
+function article(kind, shelf, said) {
   const best = kind.candidates[0], name = say(`types.${kind.type}.name`), here = shelf.id !== 'not_here';
   const out = el('article', {id: `${shelf.id}-${kind.type}`}, el('h3', {}, el('a', {href: `types/${kind.type}.html`}, name)));
   if (here) {
@@ -95,9 +107,8 @@ function article(kind, shelf) {
   }
   out.append(...limits(best.limits));
   if (here) {
-    if (best.cautions.length > 0)
-      out.append(el('ul', {class: 'signs', 'aria-label': say('ui.cautions_title')},
-                    ...best.cautions.map((id) => el('li', {}, el('a', {href: `#care-${id}`, 'data-inside': true}, say(`cautions.${id}.sign`))))));
+    const own = best.cautions.filter((id) => !said.includes(id));
+    if (own.length > 0) out.append(signs(own, say('ui.cautions_title')));
     out.append(disclosure(say('ui.why_points', {n: best.points}), name, () => why(best)));
   }
   if (kind.candidates.length > 1) {
@@ -124,10 +135,12 @@ export function showResults(into, advice, shelves) {
     const section = el('section', {class: `shelf ${shelf.id}`, 'aria-labelledby': `shelf-${shelf.id}`},
       el('h2', {id: `shelf-${shelf.id}`}, say(`shelves.${shelf.id}`), ' ', el('span', {class: 'count'}, count('ui.kinds', shelf.kinds.length))));
     if (shelf.kinds.length === 0) section.append(el('p', {class: 'none'}, say('ui.shelf_empty')));
-    section.append(...shelf.kinds.slice(0, shownAtOnce).map((kind) => article(kind, shelf)));
+    const said = commonCautions(shelf);
+    if (said.length > 0) section.append(el('p', {class: 'for-all'}, say('ui.cautions_for_all')), signs(said, say('ui.cautions_for_all')));
+    section.append(...shelf.kinds.slice(0, shownAtOnce).map((kind) => article(kind, shelf, said)));
     const rest = shelf.kinds.slice(shownAtOnce);
     if (rest.length > 0)
-      section.append(disclosure(count('ui.show_rest', rest.length), say(`shelves.${shelf.id}`), () => rest.map((kind) => article(kind, shelf))));
+      section.append(disclosure(count('ui.show_rest', rest.length), say(`shelves.${shelf.id}`), () => rest.map((kind) => article(kind, shelf, said))));
     parts.push(section);
   }
   into.replaceChildren(...parts, cautionSection(shelves) ?? '');

@@ -137,6 +137,28 @@ TEST(LeastChange, NeverAgainstARuleOrACaution) {
   EXPECT_FALSE(least_change(real_catalog().catalog, office, here.place, {}, "no_such_tree", here.replay, here.memo).has_value());
 }
 
+TEST(LeastChange, ACandidateInFullIsThatOfTheAdvice) {
+  int refused = 0;
+  for_yards(20, [&](Here& here, const Answers& answers, const std::string& cultivar) {
+    const auto full = candidate_in_full(real_catalog().catalog, real_catalog().office, here.place, answers, cultivar, here.replay, here.memo);
+    ASSERT_TRUE(full.has_value());
+    for (const Candidate& one : here.advise(answers).candidates) {
+      if (one.cultivar != cultivar) continue;
+      EXPECT_EQ(one.points, full->points);
+      EXPECT_EQ(one.shelf, full->shelf);
+      EXPECT_EQ(one.prospect.good_harvests.best, full->prospect.good_harvests.best);
+      EXPECT_LE(full->prospect.good_harvests.low, one.prospect.good_harvests.low);
+      EXPECT_GE(full->prospect.good_harvests.high, one.prospect.good_harvests.high);
+      if (one.shelf != Shelf::not_here) {
+        EXPECT_EQ(full->prospect.good_harvests.low, one.prospect.good_harvests.low);
+      } else {
+        ++refused;
+      }
+    }
+  });
+  EXPECT_GT(refused, 3);
+}
+
 TEST(Comparison, EveryTurnTurnsTheOrder) {
   int turns = 0, colds = 0;
   for_yards(60, [&](Here& here, const Answers& answers, const std::string& cultivar) {

@@ -44,9 +44,7 @@ class Explainer {
       fmt::print("{}\n", least_change_to_json(least));
       return;
     }
-    const Advice advice = ground_.advise(answers_);
-    for (const Candidate& candidate : advice.candidates)
-      if (candidate.cultivar == id) print_tree(session_, loaded_, candidate);
+    print_tree(session_, loaded_, *candidate_in_full(loaded_.catalog, loaded_.office, ground_.place, answers_, id, ground_.replay, ground_.memo));
     fmt::print("\n");
     const std::string name = name_of_tree(id);
     if (least.reached) {
@@ -59,13 +57,14 @@ class Explainer {
     } else {
       say(least.aim == Aim::grow ? "explain.grows" : "explain.rises", {{"tree", name}, {"n", std::to_string(least.ways.front().changes.size())}});
       constexpr std::size_t kShown = 5;
+      const std::size_t of = loaded_.office.on_sale.empty() ? loaded_.catalog.cultivars.size() : loaded_.office.on_sale.size();
       for (std::size_t i = 0; i < least.ways.size() && i < kShown; ++i) {
         const WayIn& way = least.ways[i];
         for (std::size_t c = 0; c < way.changes.size(); ++c)
           fmt::print("{}{}\n", c == 0 ? "  - " : "    ", wrap(in_words(way.changes[c]), 4).substr(4));
         fmt::print("      {}\n", filled("explain.then", {{"points", std::to_string(way.points)},
                                                        {"place", std::to_string(way.place)},
-                                                       {"of", std::to_string(advice.candidates.size())}}));
+                                                       {"of", std::to_string(of)}}));
       }
       if (least.ways.size() > kShown) fmt::print("  {}\n", filled("terminal.more_ways", {{"n", std::to_string(least.ways.size() - kShown)}}));
     }

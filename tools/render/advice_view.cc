@@ -65,7 +65,29 @@ void view_limits(const Voice& voice, const std::vector<Limit>& limits, Model& in
   }
 }
 
-Model view_kind(const Voice& voice, const Kind& kind, Shelf shelf, const std::string& up) {
+void view_signs(const Voice& voice, const std::vector<std::string>& ids, Model& out) {
+  out = Model::list();
+  for (const std::string& id : ids) {
+    Model& row = out.add();
+    row["id"] = id;
+    row["sign"] = voice.say("cautions." + id + ".sign");
+  }
+}
+
+// Cautions that hold for the best of every kind on a shelf of two or more: said once, above them.
+std::vector<std::string> common_cautions(const ShelfKinds& shelf) {
+  std::vector<std::string> common;
+  if (shelf.shelf == Shelf::not_here || shelf.kinds.size() < 2) return common;
+  for (const std::string& id : shelf.kinds.front().candidates.front()->cautions)
+    if (std::all_of(shelf.kinds.begin(), shelf.kinds.end(), [&](const Kind& kind) {
+          const std::vector<std::string>& own = kind.candidates.front()->cautions;
+          return std::find(own.begin(), own.end(), id) != own.end();
+        }))
+      common.push_back(id);
+  return common;
+}
+
+Model view_kind(const Voice& voice, const Kind& kind, Shelf shelf, const std::vector<std::string>& said, const std::string& up) {
   const Candidate& best = *kind.candidates.front();
   Model out;
   out["id"] = std::string(name_of(shelf)) + "-" + kind.type;
@@ -82,13 +104,11 @@ Model view_kind(const Voice& voice, const Kind& kind, Shelf shelf, const std::st
   out["has_notes"] = !best.notes.empty();
   out["notes"] = Model::list();
   for (const Reason& note : best.notes) out["notes"].add(voice.reason(note));
-  out["has_cautions"] = !best.cautions.empty();
-  out["cautions"] = Model::list();
-  for (const std::string& id : best.cautions) {
-    Model& row = out["cautions"].add();
-    row["id"] = id;
-    row["sign"] = voice.say("cautions." + id + ".sign");
-  }
+  std::vector<std::string> own;
+  for (const std::string& id : best.cautions)
+    if (std::find(said.begin(), said.end(), id) == said.end()) own.push_back(id);
+  out["has_cautions"] = !own.empty();
+  view_signs(voice, own, out["cautions"]);
   out["has_others"] = kind.candidates.size() > 1;
   out["others_title"] = voice.count("ui.others", static_cast<long>(kind.candidates.size() - 1));
   out["others"] = Model::list();
@@ -157,7 +177,10 @@ Model view_shelves(const Voice& voice, const std::vector<ShelfKinds>& shelves, c
     row["count"] = voice.count("ui.kinds", static_cast<long>(shelf.kinds.size()));
     row["refused"] = shelf.shelf == Shelf::not_here;
     row["kinds"] = Model::list();
-    for (const Kind& kind : shelf.kinds) row["kinds"].add(view_kind(voice, kind, shelf.shelf, up));
+    const std::vector<std::string> common = common_cautions(shelf);
+    row["has_common"] = !common.empty();
+    view_signs(voice, common, row["common"]);
+    for (const Kind& kind : shelf.kinds) row["kinds"].add(view_kind(voice, kind, shelf.shelf, common, up));
   }
   return out;
 }

@@ -45,6 +45,7 @@ struct Reason {
 };
 
 // What ten years of this place's winters would do to one tree, replayed from the record.
+// Of a candidate that will not grow here low and high are the best figure; candidate_in_full() (change.h) tells them.
 struct Interval { double best = 0, low = 0, high = 0; };
 struct Prospect {
   Interval alive_at_ten;       // chance, 0..1

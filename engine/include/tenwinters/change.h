@@ -15,6 +15,11 @@
 
 namespace tenwinters {
 
+// One candidate of the advice, its intervals told even if it will not grow here. nullopt as for least_change().
+[[nodiscard]] std::optional<Candidate> candidate_in_full(const Catalog& catalog, const Office& office, const Place& place,
+                                                         const Answers& answers, std::string_view cultivar, const Replay& replay,
+                                                         ReplayMemo& memo);
+
 // An answer put in the place of another, or of none.
 struct Change {
   std::string question, answer;
