@@ -69,7 +69,8 @@ class Search {
       if (one.none && (one.limit->rule->reads & alterable) == 0) least.barred.emplace_back(one.limit->rule->id);
     if (!least.barred.empty()) return least;
     for (std::size_t size = 1; size <= kMostChanges && ways_.empty(); ++size) choose(size, 0);
-    std::sort(ways_.begin(), ways_.end(), [](const WayIn& a, const WayIn& b) {
+    // They were found in the catalogue's order, which decides between equals.
+    std::stable_sort(ways_.begin(), ways_.end(), [](const WayIn& a, const WayIn& b) {
       return std::tie(a.shelf, a.place, b.points) < std::tie(b.shelf, b.place, a.points);
     });
     least.ways = std::move(ways_);

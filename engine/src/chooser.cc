@@ -186,11 +186,12 @@ const std::vector<JudgedCase>* Chooser::winter_cases() const {
   return nullptr;
 }
 
-double Chooser::work_nights(std::size_t habit, Prospects& prospects) const {
+// The best figure, over the yards that could be.
+double Chooser::mean_of(Interval Prospect::*figure, std::size_t habit, Prospects& prospects) const {
   const std::vector<JudgedCase>* cases = winter_cases();
-  if (cases == nullptr) return prospects.at(likely_slots_[habit]).work_nights.best;
+  if (cases == nullptr) return (prospects.at(likely_slots_[habit]).*figure).best;
   double mean = 0;
-  for (const JudgedCase& one : *cases) mean += one.share * prospects.at(one.slots[habit]).work_nights.best;
+  for (const JudgedCase& one : *cases) mean += one.share * (prospects.at(one.slots[habit]).*figure).best;
   return mean;
 }
 
@@ -287,7 +288,8 @@ Standing Chooser::stand(Tree tree, const Stocks& stocks) const {
     sum += out.exact.back();
   }
   out.points = static_cast<int>(std::floor(sum + 0.5));
-  if (!barred) out.shelf = shelf(likely_slots_[out.habit], prospects, work_nights(out.habit, prospects));
+  out.good_harvests = mean_of(&Prospect::good_harvests, out.habit, prospects);
+  if (!barred) out.shelf = shelf(likely_slots_[out.habit], prospects, mean_of(&Prospect::work_nights, out.habit, prospects));
   return out;
 }
 

@@ -58,6 +58,7 @@ struct Standing {
   std::size_t habit = 0;        // how it would be cared for: index for Chooser::slots()
   Shelf shelf = Shelf::not_here;
   int points = 0;
+  double good_harvests = 0;     // expected, of ten years
   std::vector<double> exact;    // points by criterion, before rounding
   std::vector<Passing> limits;  // only those that not every case passes
 };
@@ -132,7 +133,7 @@ class Chooser {
   [[nodiscard]] bool suits(const Tree& tree) const;
   [[nodiscard]] std::size_t best_habit(const Tree& tree, Prospects& prospects) const;
   [[nodiscard]] Passing passing(const LimitPlan& limit, const Standing& standing, Prospects& prospects) const;
-  [[nodiscard]] double work_nights(std::size_t habit, Prospects& prospects) const;
+  [[nodiscard]] double mean_of(Interval Prospect::*figure, std::size_t habit, Prospects& prospects) const;
   [[nodiscard]] Prospect blend(const Standing& standing, Prospects& prospects, bool in_full) const;
   [[nodiscard]] const std::vector<JudgedCase>* winter_cases() const;
 

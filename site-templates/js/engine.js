@@ -9,7 +9,7 @@ function unpack(base64) {
   return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip')));
 }
 
-// Resolves to a function (place, answers, what is to be told) -> the engine's answer; the advice unless said.
+// Resolves to a function (place, answers, what is to be told) -> the engine's answer.
 export async function startEngine(engine, data) {
   const [code, text] = await Promise.all([unpack(engine).arrayBuffer(), unpack(data).text()]);
   const module = await WebAssembly.compile(code);
@@ -26,7 +26,7 @@ export async function startEngine(engine, data) {
   const [catalog, office] = text.split('\n');
   const catalogText = put(catalog), officeText = put(office);
   if (exported.tw_load(...catalogText, ...officeText) !== 1) throw new Error('catalogue not understood');
-  return (place, answers, tell = 'advice') => {
+  return (place, answers, tell) => {
     const at = exported.tw_advise(...put(JSON.stringify({place, answers, tell})));
     return JSON.parse(decoder.decode(new Uint8Array(exported.memory.buffer, at, exported.tw_size())));
   };

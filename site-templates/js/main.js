@@ -7,7 +7,7 @@ import {say, count, names, number, useUnits, currentUnits, placeName, cultivarNa
 
 const at = (id) => document.getElementById(id);
 const firstTitle = at('headline').textContent, firstLede = at('lede').textContent;
-let advise = null;       // set once the engine runs
+let tell = null;         // asks the engine, once it runs
 let reopened = '';       // a question opened again to change its answer; 'place' for the place
 let moveFocus = false;   // after an answer the next question takes the focus; not after back or forward
 let askOn = false;       // go on asking although the best three are settled
@@ -63,7 +63,7 @@ function showDone(open) {
   at('ask-title').textContent = say('ui.done_title');
   const more = () => { askOn = moveFocus = true; update(); };
   at('ask').replaceChildren(at('ask-title'), ...(open.length > 0 ? [el('p', {}, say('certainty.settled', {n: 5}))] : []), el('p', {}, say('ui.done_text')),
-    ...(open.length > 0 ? [el('p', {}, el('button', {type: 'button', id: 'ask-rest', click: more}, count('ui.ask_rest', open.length)))] : []));
+    ...(open.length > 0 ? [el('p', {class: 'tools'}, el('button', {type: 'button', id: 'ask-rest', click: more}, count('ui.ask_rest', open.length)))] : []));
 }
 
 function driverText(driver) {
@@ -75,8 +75,8 @@ function driverText(driver) {
 }
 
 // How sure the order is: of the first three of all, as the engine ranks them.
-function showCertainty(advice, sure) {
-  const best = advice.candidates.filter((one) => one.shelf !== 'not_here').slice(0, 3), whole = (n) => number(n, 0);
+function showCertainty(order, sure) {
+  const best = order.candidates.filter((one) => one.shelf !== 'not_here').slice(0, 3), whole = (n) => number(n, 0);
   const lines = best.map((one, i) => {
     const told = sure.trees.find((tree) => tree.cultivar === one.cultivar) ?? {first: 0, best_three: 0};
     return say(i === 0 ? 'certainty.leads' : 'certainty.also', {tree: cultivarName(one.cultivar), first: whole(told.first), three: whole(told.best_three)});
@@ -95,14 +95,14 @@ function showNext(state, open, sure) {
   else showDone(open);
 }
 
-function showAnswers(state, advice) {
+function showAnswers(state, order) {
   const row = (id, question, text, open) => el('div', {}, el('dt', {}, question), el('dd', {class: open ? 'open' : null}, text),
     el('dd', {}, el('button', {type: 'button', class: 'link', 'aria-label': say('ui.change_what', {what: question}), click: () => reopen(id)}, say('ui.change'))));
   const rows = [row('place', say('ui.place'), placeName(state.place), false)];
   for (const question of names().questions) {
-    const given = state.answers[question.id], understood = advice.answers[question.id];
+    const given = state.answers[question.id], understood = order.answers[question.id];
     if (understood) rows.push(row(question.id, say(`questions.${question.id}.ask`), say(`questions.${question.id}.answers.${understood}`), false));
-    else if (given && advice.unanswered.includes(question.id)) rows.push(row(question.id, say(`questions.${question.id}.ask`), say('ui.not_known'), true));
+    else if (given && order.unanswered.includes(question.id)) rows.push(row(question.id, say(`questions.${question.id}.ask`), say('ui.not_known'), true));
   }
   at('answer-list').replaceChildren(...rows);
 }
@@ -110,7 +110,7 @@ function showAnswers(state, advice) {
 function showShort(shelves) {
   const best = leaders(shelves, 5);
   at('short-list').replaceChildren(...best.map((one) => el('li', {},
-    el('a', {href: `cultivars/${one.cultivar}.html`}, cultivarName(one.cultivar)), el('span', {class: 'share'}, number(one.prospect.good_harvests.best, 1)),
+    el('a', {href: `cultivars/${one.cultivar}.html`}, cultivarName(one.cultivar)), el('span', {class: 'share'}, number(one.good_harvests, 1)),
     el('span', {class: 'under'}, `${say(`types.${typeOf(one.cultivar)}.name`)}, ${say('ui.fig_harvests')}`))));
   if (best.length === 0) at('short-list').append(el('li', {}, el('span', {}, say('ui.short_empty'))));
 }
@@ -127,16 +127,17 @@ function focusOnQuestion() {
   moveFocus = false;
 }
 
-// What takes longer than a frame: how sure it is, what to ask next, then the shelves.
-function showRestSoon(state, advice, shelves) {
+// What takes longer than a frame: how sure it is, what to ask next, then the reasons and the shelves.
+function showRestSoon(state, order) {
   at('results').setAttribute('aria-busy', 'true');
   restDue = setTimeout(() => {
-    const open = advice.unanswered.filter((id) => !state.answers[id]), sure = advise(state.place, state.answers, 'certainty');
+    const open = order.unanswered.filter((id) => !state.answers[id]), sure = tell(state.place, state.answers, 'certainty');
     if (!reopened) showNext(state, open, sure);
-    showCertainty(advice, sure);
+    showCertainty(order, sure);
     focusOnQuestion();
     restDue = setTimeout(() => {
-      showResults(at('results'), advice, shelves);
+      const advice = tell(state.place, state.answers, 'advice');
+      showResults(at('results'), advice, groupByKind(advice));
       at('results').removeAttribute('aria-busy');
     });
   });
@@ -159,15 +160,15 @@ function update() {
     at('lede').textContent = firstLede;
     askPlace(state);
   } else {
-    const advice = advise(state.place, state.answers), shelves = groupByKind(advice);
+    const order = tell(state.place, state.answers, 'order'), shelves = groupByKind(order);
     const title = headline(shelves), first = leaders(shelves, 1)[0];
     at('headline').textContent = title;
     at('lede').textContent = names().places.find((place) => place.id === state.place).record;
     if (reopened === 'place') askPlace(state);
     else if (reopened) ask(reopened, state, '');
     showShort(shelves);
-    showAnswers(state, advice);
-    showRestSoon(state, advice, shelves);
+    showAnswers(state, order);
+    showRestSoon(state, order);
     at('status').textContent = first ? say('ui.status', {headline: title, leader: cultivarName(first.cultivar)}) : title;
   }
   if (!started || reopened) focusOnQuestion();
@@ -193,7 +194,7 @@ window.addEventListener('beforeprint', fillAll);
 window.addEventListener('hashchange', () => { if (!moveFocus) reopened = ''; update(); });
 
 startEngine(window.tenwintersEngine, window.tenwintersData).then((ready) => {
-  advise = ready;
+  tell = ready;
   at('no-script').hidden = true;
   update();
   performance.mark('first-answer');

@@ -3,13 +3,14 @@
 //
 //   node browser_replay.mjs ENGINE.wasm INPUTS.json      INPUTS: as TENWINTERS_BENCH_DUMP writes them
 //
-// The replay is the first answer for a yard less the same answer given again, when every winter is remembered and
-// only reading, ranking and writing are left. In Chromium twice: in a page that has just opened, as a visitor finds
+// The replay is the first order for a yard less the same order given again, when every winter is remembered and
+// only reading, ranking and writing are left. That again, and the next question of a yard half of whose answers are
+// open, stand beside their own goals. In Chromium twice: in a page that has just opened, as a visitor finds
 // it, and once the browser has compiled the engine to the full.
 import {readFileSync} from 'node:fs';
 import {openBrowser} from '../browser/tools.mjs';
 
-const kGoal = 16, kRounds = 3, kWork = ['no_work', 'few_nights', 'many_nights'];
+const kGoal = 16, kOrderGoal = 2, kRounds = 3, kWork = ['no_work', 'few_nights', 'many_nights'];
 const [enginePath, inputsPath] = process.argv.slice(2);
 if (!inputsPath) {
   console.error('usage: node browser_replay.mjs ENGINE.wasm INPUTS.json');
@@ -55,7 +56,13 @@ async function measure({engine, catalog, office, yards, rounds}) {
     for (const yard of yards) {
       // Loading again forgets every winter.
       if (exported.tw_load(...put(catalog), ...put(office)) !== 1) throw new Error('the engine did not understand the inputs');
-      out.push([timed(yard), timed(yard)]);
+      const told = (tell, leave = 1) => {
+        const {place, answers} = JSON.parse(yard), kept = Object.entries(answers).filter((_, i) => i % leave === 0);
+        return JSON.stringify({place, tell, answers: Object.fromEntries(kept)});
+      };
+      const times = [timed(told('order')), timed(told('order'))], half = told('certainty', 2);
+      timed(half);
+      out.push([...times, timed(half)]);
       await new Promise((done) => setTimeout(done, 0));
     }
   return out;
@@ -63,11 +70,11 @@ async function measure({engine, catalog, office, yards, rounds}) {
 
 const at = (sorted, share) => sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))];
 function print(name, samples) {
-  const line = (times) => {
+  const line = (times, goal = kGoal) => {
     const sorted = times.sort((a, b) => a - b), median = at(sorted, 0.5), p95 = at(sorted, 0.95);
-    return `median ${median.toFixed(1)} ms, p95 ${p95.toFixed(1)} ms; ${(median / kGoal).toFixed(2)} and ${(p95 / kGoal).toFixed(2)} of ${kGoal} ms`;
+    return `median ${median.toFixed(1)} ms, p95 ${p95.toFixed(1)} ms; ${(median / goal).toFixed(2)} and ${(p95 / goal).toFixed(2)} of ${goal} ms`;
   };
-  console.log(`${name}, ${samples.length} answers`);
+  console.log(`${name}, ${samples.length} yards`);
   const replay = (some) => line(some.map(([first, again]) => Math.max(0, first - again)));
   console.log(`  replay alone: ${replay(samples)}`);
   // More nights of work are more ways of care to choose among, each replayed.
@@ -75,7 +82,9 @@ function print(name, samples) {
     const some = samples.filter((_, i) => given.yards[i % given.yards.length].includes(`"${work}"`));
     console.log(`    ${work}: ${replay(some)}`);
   }
-  console.log(`  whole answer: ${line(samples.map(([first]) => first))}`);
+  console.log(`  order of all trees, nothing remembered: ${line(samples.map(([first]) => first))}`);
+  console.log(`  the same, winters remembered: ${line(samples.map(([, again]) => again), kOrderGoal)}`);
+  console.log(`  how sure and what to ask next, half the answers open, winters remembered: ${line(samples.map(([, , next]) => next))}`);
 }
 
 const browser = await openBrowser();

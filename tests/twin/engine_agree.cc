@@ -45,7 +45,8 @@ std::string random_request(const Catalog& catalog, const Office& office, std::mt
   const auto what = random() % 20;
   if (what == 0) text += ",\"tell\":\"change\",\"cultivar\":\"" + tree() + "\"";
   else if (what == 1) text += ",\"tell\":\"comparison\",\"cultivar\":\"" + tree() + "\",\"against\":\"" + tree() + "\"";
-  else if (what < 11) text += ",\"tell\":\"ranking\"";
+  else if (what == 2) text += ",\"tell\":\"order\"";
+  else if (what < 12) text += ",\"tell\":\"ranking\"";
   return text + "}";
 }
 

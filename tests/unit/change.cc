@@ -48,6 +48,17 @@ bool within_reach(const Change& change) {
                                             [&](const Answer& answer) { return answer.id == change.answer && answer.within_reach; });
 }
 
+// Where its changes stand in the catalogue.
+std::vector<std::pair<std::size_t, std::size_t>> order_of(const WayIn& way) {
+  const std::vector<Question>& questions = real_catalog().catalog.questions;
+  std::vector<std::pair<std::size_t, std::size_t>> out;
+  for (const Change& change : way.changes)
+    for (std::size_t q = 0; q < questions.size(); ++q)
+      for (std::size_t a = 0; a < questions[q].answers.size(); ++a)
+        if (questions[q].id == change.question && questions[q].answers[a].id == change.answer) out.emplace_back(q, a);
+  return out;
+}
+
 // Yards of both places with one cultivar each, drawn with a fixed seed.
 template <class See>
 void for_yards(std::size_t count, See see) {
@@ -63,7 +74,7 @@ void for_yards(std::size_t count, See see) {
 }
 
 TEST(LeastChange, AppliedDoesWhatItSays) {
-  int shown = 0, barred = 0, none = 0;
+  int shown = 0, barred = 0, none = 0, equals = 0;
   for_yards(2000, [&](Here& here, const Answers& answers, const std::string& cultivar) {
     const LeastChange least = here.least(answers, cultivar);
     if (least.reached) {
@@ -73,6 +84,14 @@ TEST(LeastChange, AppliedDoesWhatItSays) {
     }
     barred += least.barred.empty() ? 0 : 1;
     none += least.ways.empty() ? 1 : 0;
+    for (std::size_t w = 1; w < least.ways.size(); ++w) {
+      const WayIn &a = least.ways[w - 1], &b = least.ways[w];
+      // Equals stand in the catalogue's order, by whatever library they were sorted.
+      if (a.shelf == b.shelf && a.place == b.place && a.points == b.points) {
+        EXPECT_LT(order_of(a), order_of(b)) << cultivar;
+        ++equals;
+      }
+    }
     for (const WayIn& way : least.ways) {
       EXPECT_EQ(way.changes.size(), least.ways.front().changes.size());
       Answers changed = answers;
@@ -90,6 +109,7 @@ TEST(LeastChange, AppliedDoesWhatItSays) {
   EXPECT_GT(shown, 500);
   EXPECT_GT(barred, 50);
   EXPECT_GT(none, 50);
+  EXPECT_GT(equals, 50);
 }
 
 // Every set of at most `size` answers within reach, tried by the whole choice.

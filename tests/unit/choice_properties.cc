@@ -7,6 +7,7 @@
 #include "../real_catalog.h"
 #include "criteria.h"
 #include "tenwinters/prospect.h"
+#include "tenwinters/rank.h"
 #include "tenwinters/sensitivity.h"
 #include "wire/wire.h"
 
@@ -111,6 +112,29 @@ TEST(ChoiceProperties, ALimitLiftedBarsNobody) {
     }
   }
   EXPECT_GT(more, 20);
+}
+
+TEST(ChoiceProperties, TheOrderAloneIsThatOfTheAdvice) {
+  int n = 0;
+  for (const SampleYard& yard : sample_yards(real_catalog().catalog, real_catalog().office, 12)) {
+    Answers answers = yard.answers;
+    // Every third is half answered.
+    if (++n % 3 == 0)
+      for (const char* open : {"spot", "winter_work", "planting", "indoors", "company"}) answers.erase(open);
+    const Replay replay = make_replay(yard.place->winters, real_catalog().catalog.cold_model);
+    ReplayMemo memo;
+    const Ranking order = rank_trees(real_catalog().catalog, real_catalog().office, *yard.place, answers, replay, memo);
+    const Advice advice = advise(real_catalog().catalog, real_catalog().office, *yard.place, answers, replay, memo);
+    EXPECT_EQ(order.answers, advice.answers);
+    EXPECT_EQ(order.unanswered, advice.unanswered);
+    ASSERT_EQ(order.trees.size(), advice.candidates.size());
+    for (std::size_t i = 0; i < order.trees.size(); ++i) {
+      EXPECT_EQ(order.trees[i].cultivar, advice.candidates[i].cultivar);
+      EXPECT_EQ(order.trees[i].shelf, advice.candidates[i].shelf);
+      EXPECT_EQ(order.trees[i].points, advice.candidates[i].points);
+      EXPECT_EQ(order.trees[i].good_harvests, advice.candidates[i].prospect.good_harvests.best);
+    }
+  }
 }
 
 TEST(ChoiceProperties, TheNamedSwingWeighsMost) {

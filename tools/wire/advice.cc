@@ -106,18 +106,41 @@ void write_candidate(Text& text, const Candidate& candidate) {
   text.close('}');
 }
 
+// What is known of the yard, the same of an advice and of a ranking.
+template <class T>
+void write_yard(Text& text, const T& told) {
+  put(text, "place", told.place);
+  text.key("answers");
+  text.open('{');
+  for (const auto& [question, answer] : told.answers) put(text, question, answer);
+  text.close('}');
+  text.key("unanswered");
+  list(text, told.unanswered, write_id);
+}
+
 }  // namespace
+
+std::string order_to_json(const Ranking& ranking) {
+  Text text;
+  text.open('{');
+  write_yard(text, ranking);
+  text.key("candidates");
+  list(text, ranking.trees, [](Text& out, const RankedTree& tree) {
+    out.open('{');
+    put(out, "cultivar", tree.cultivar);
+    put(out, "shelf", name_of(tree.shelf));
+    put(out, "points", tree.points);
+    put(out, "good_harvests", tree.good_harvests, kFigureDecimals);
+    out.close('}');
+  });
+  text.close('}');
+  return text.take();
+}
 
 std::string advice_to_json(const Advice& advice) {
   Text text;
   text.open('{');
-  put(text, "place", advice.place);
-  text.key("answers");
-  text.open('{');
-  for (const auto& [question, answer] : advice.answers) put(text, question, answer);
-  text.close('}');
-  text.key("unanswered");
-  list(text, advice.unanswered, write_id);
+  write_yard(text, advice);
   text.key("yard");
   list(text, advice.yard, write_limit);
   text.key("candidates");

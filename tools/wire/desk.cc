@@ -58,7 +58,7 @@ std::string Desk::answer(std::string_view request) {
   for (const auto& [key, value] : json.items())
     if (key != "place" && key != "answers" && key != "tell" && key != "cultivar" && key != "against") return error("request", key);
 
-  constexpr std::string_view kTold[] = {"advice", "certainty", "ranking", "change", "comparison"};
+  constexpr std::string_view kTold[] = {"advice", "order", "certainty", "ranking", "change", "comparison"};
   std::string told = "advice";
   if (const auto tell = json.find("tell"); tell != json.end()) {
     if (!tell->is_string()) return error("tell", tell->type_name());
@@ -109,6 +109,7 @@ std::string Desk::answer(std::string_view request) {
   }
   const auto advice = [&] { return advise(catalog_, office_, place, answers, *known.replay, known.memo); };
   const auto sure = [&] { return how_sure(catalog_, office_, place, answers, *known.replay, known.memo); };
+  if (told == "order") return order_to_json(rank_trees(catalog_, office_, place, answers, *known.replay, known.memo));
   if (told == "certainty") return certainty_to_json(sure());
   if (told == "ranking") return ranking_to_json(advice(), sure());
   return advice_to_json(advice());

@@ -13,6 +13,7 @@
 #include "tenwinters/key.h"
 #include "tenwinters/office.h"
 #include "tenwinters/prospect.h"
+#include "tenwinters/rank.h"
 
 namespace tenwinters {
 
@@ -25,6 +26,7 @@ namespace tenwinters {
 // The advice; keys in a fixed order, no floating-point text that could differ between builds.
 [[nodiscard]] std::string advice_to_json(const Advice& advice);
 
+[[nodiscard]] std::string order_to_json(const Ranking& ranking);
 [[nodiscard]] std::string certainty_to_json(const Certainty& certainty);
 // The advice with one more key, "certainty".
 [[nodiscard]] std::string ranking_to_json(const Advice& advice, const Certainty& certainty);
@@ -38,6 +40,7 @@ namespace tenwinters {
 // Answers requests for one office; what a browser page, or any other program, talks to.
 //
 //   {"place": "gannet_quay", "answers": {"sun": "full"}}   -> advice_to_json(advise(...))
+//   {"tell": "order"}                                      -> order_to_json(rank_trees(...))
 //   {"tell": "certainty", "answers": {"sun": "full"}}      -> certainty_to_json(how_sure(...))
 //   {"tell": "ranking"}                                    -> ranking_to_json(advise(...), how_sure(...))
 //   {"tell": "change", "cultivar": "meyer"}                -> least_change_to_json(least_change(...))
