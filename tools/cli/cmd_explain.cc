@@ -22,12 +22,19 @@ std::string find_tree(const Loaded& loaded, const std::string& text) {
   const std::string sought = folded(text);
   const std::vector<std::string>& sold = loaded.office.on_sale;
   std::vector<std::string_view> names;
+  std::string of_kind;
   for (const Cultivar& cultivar : loaded.catalog.cultivars) {
     if (!sold.empty() && std::find(sold.begin(), sold.end(), cultivar.id) == sold.end()) continue;
     if (sought == cultivar.id || sought == folded(cultivar.name)) return cultivar.id;
     for (const std::string& synonym : cultivar.synonyms)
       if (sought == folded(synonym)) return cultivar.id;
     names.push_back(cultivar.id);
+    if (cultivar.type == sought) of_kind += (of_kind.empty() ? "" : ", ") + cultivar.id;
+  }
+  if (!of_kind.empty()) {
+    complain("\"" + text + "\" is a kind; name one of its cultivars");
+    fmt::print(stderr, "They are: {}\n", of_kind);
+    return {};
   }
   complain("no cultivar \"" + text + "\" on sale here", std::string(nearest_name(sought, names)));
   return {};
