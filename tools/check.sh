@@ -34,6 +34,10 @@ found=$(grep -nE '\b(std::)?(exp|log|log2|log10|pow|sin|cos|tan|asin|acos|atan|a
   grep -vE '^engine/src/climate')
 [ -n "$found" ] && breach "inexact function in the exact core:"$'\n'"$found"
 
+# Two types of one name in one namespace: no compiler says so, and either may be destroyed as the other.
+found=$(grep -ohE '^(struct|class|enum class) [A-Za-z]+[^;]*\{' engine/include/tenwinters/*.h engine/src/*.h | awk '{print $NF == "{" ? $(1 + ($1 == "enum") + 1) : $2}' | sort | uniq -d)
+[ -n "$found" ] && breach "defined in two headers of the engine: $found"
+
 # The top level holds these and nothing else.
 allowed='^(CMakeLists\.txt|CMakePresets\.json|README\.md|DEVELOPERS\.md|LICENSE|engine|catalog|site-templates|tests|public|tools|\..*)$'
 found=$(git ls-files | cut -d/ -f1 | sort -u | grep -vE "$allowed")

@@ -38,7 +38,7 @@ struct LimitPlan {
 // or up, the largest remainders going up, ties to the earlier.
 std::vector<int> round_to_total(const std::vector<double>& values, int total);
 
-struct Plan {
+struct ChoicePlan {
   std::vector<CriterionPlan> criteria;
   std::vector<LimitPlan> limits;
 };
@@ -146,7 +146,7 @@ class Chooser {
   ReplayMemo& memo_;                       // remembers, changes nothing
   std::vector<const Protection*> habits_;  // what may be done in place; first none
   CareList cares_;
-  Plan plan_;
+  ChoicePlan plan_;
   std::vector<std::size_t> likely_slots_;  // the likeliest yard's planting, by habit
   bool spot_fails_ = false;                // a no for every tree
 };

@@ -23,7 +23,9 @@ class Maker {
  public:
   Maker(const TrackCase& what, const Replay& replay, ReplayMemo& memo)
       : what_(what), replay_(replay), numbers_(replay.numbers[static_cast<std::size_t>(what.lean)]),
-        calendar_(what.from, what.stake == Stake::fruit ? what.months : 0, what.from, what.stake == Stake::bloom ? what.months : 0),
+        // Of a root `from` is the pot's litres: no month.
+        calendar_(what.stake == Stake::fruit ? what.from : 0, what.stake == Stake::fruit ? what.months : 0,
+                  what.stake == Stake::bloom ? what.from : 0, what.stake == Stake::bloom ? what.months : 0),
         curve_(what.point, what.stock_gain, memo) {
     if (what.stake == Stake::root) pot_ = pot_shift(numbers_, what.from, false);
     if (what.stake == Stake::crown) {
