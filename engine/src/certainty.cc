@@ -54,8 +54,7 @@ double change_by(const Setting& setting, const Answers& answers, const Question&
                  const Replay& replay, ReplayMemo& memo) {
   const auto best = [](const std::vector<Standing>& all) {
     std::vector<std::string_view> ids;
-    for (const Standing& one : all)
-      if (one.shelf != Shelf::not_here && ids.size() < 3) ids.push_back(one.tree.cultivar->id);
+    for (const Standing* one : best_three(all)) ids.push_back(one->tree.cultivar->id);
     std::sort(ids.begin(), ids.end());
     return ids;
   };
@@ -139,8 +138,8 @@ Certainty how_sure(const Catalog& catalog, const Office& office, const Place& pl
     if (three[t] > 0) sure.trees.push_back({trees[t].tree.cultivar->id, per_cent(first[t]), per_cent(three[t])});
 
   BestThree now{kNoTree, kNoTree, kNoTree};
-  for (std::size_t t = 0; t < trees.size() && t < now.size(); ++t)
-    if (trees[t].shelf != Shelf::not_here) now[t] = static_cast<int>(t);
+  const std::vector<const Standing*> leaders = best_three(trees);
+  for (std::size_t t = 0; t < leaders.size(); ++t) now[t] = static_cast<int>(leaders[t] - trees.data());
   int changed = 0;
   std::vector<char> in_play(trees.size(), 0);
   for (const BestThree& best : outcomes.asked) {

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "tenwinters/decide.h"
+
 namespace tenwinters {
 namespace {
 
@@ -17,26 +19,8 @@ double leant(const Fact& fact, double leaning) {
 
 }  // namespace
 
-double piecewise(double x, std::span<const Knot> knots) {
-  if (x <= knots.front().x) return knots.front().y;
-  for (std::size_t i = 1; i < knots.size(); ++i) {
-    if (x > knots[i].x) continue;
-    const Knot a = knots[i - 1], b = knots[i];
-    return a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x);
-  }
-  return knots.back().y;
-}
-
 double worth(const Tree& tree, CurveId curve, double x) {
-  const auto& [xs, ys] = tree.setting->catalog.curves[static_cast<std::size_t>(curve)];
-  if (xs.empty()) return 0;
-  if (x <= xs.front()) return ys.front();
-  for (std::size_t i = 1; i < xs.size(); ++i) {
-    if (x > xs[i]) continue;
-    // A point itself is worth what it says, whatever the rounding on the way there.
-    return x == xs[i] ? ys[i] : ys[i - 1] + (ys[i] - ys[i - 1]) * (x - xs[i - 1]) / (xs[i] - xs[i - 1]);
-  }
-  return ys.back();
+  return piecewise_value(x, tree.setting->catalog.curves[static_cast<std::size_t>(curve)].points);
 }
 
 double full_height_m(const Tree& tree) { return leant(tree.cultivar->traits.height_m, tree.leaning) * tree.stock->size_share.best; }
@@ -45,8 +29,8 @@ double full_spread_m(const Tree& tree, const Yard& yard) {
   const double natural = leant(tree.cultivar->traits.spread_m, tree.leaning) * tree.stock->size_share.best;
   if (yard.container_l <= 0) return natural;
   // What roots in a container of so many litres can feed; our judgement.
-  static constexpr Knot kCrown[] = {{10, 0.7}, {20, 0.9}, {57, 1.4}, {95, 1.8}, {200, 2.5}, {1000, 4}};
-  return std::min(natural, piecewise(yard.container_l, kCrown));
+  static const std::vector<std::pair<double, double>> kCrown = {{10, 0.7}, {20, 0.9}, {57, 1.4}, {95, 1.8}, {200, 2.5}, {1000, 4}};
+  return std::min(natural, piecewise_value(yard.container_l, kCrown));
 }
 
 bool has_partner(const Yard& yard) { return yard.company == Company::other_kind || yard.company == Company::will_plant; }

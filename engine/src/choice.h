@@ -2,7 +2,6 @@
 #pragma once
 
 #include <algorithm>
-#include <span>
 #include <string>
 #include <string_view>
 #include <type_traits>
@@ -36,12 +35,7 @@ struct Tree {
 // The variables that decide what a winter does to the tree.
 inline constexpr Reads kWinterReads = reads({Variable::spot, Variable::container_l, Variable::moves_indoors, Variable::work_nights});
 
-// A straight line between neighbouring knots (x rising), flat outside them.
-struct Knot {
-  double x = 0, y = 0;
-};
-double piecewise(double x, std::span<const Knot> knots);
-// The same by a value function of the catalogue; 0 for one without points.
+// By a value function of the catalogue; 0 for one without points.
 double worth(const Tree& tree, CurveId curve, double x);
 template <class E>
   requires std::is_enum_v<E>

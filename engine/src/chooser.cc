@@ -157,19 +157,21 @@ std::size_t Chooser::best_habit(const Tree& tree, Prospects& prospects) const {
   return best;
 }
 
+bool passes(const LimitPlan& limit, const Tree& tree, const Stocks& stocks, const Yard& yard, const Prospect& prospect) {
+  if (limit.rule->passes(tree, yard, prospect)) return true;
+  return limit.rule->by_stock && limit.cases.size() > 1 && std::any_of(stocks.usable.begin(), stocks.usable.end(), [&](const Rootstock* stock) {
+    Tree other = tree;
+    other.stock = stock;
+    return limit.rule->passes(other, yard, prospect);
+  });
+}
+
 Passing Chooser::passing(const LimitPlan& limit, const Standing& standing, Prospects& prospects) const {
   static const Prospect unread;
   Passing out{&limit, 0, true, nullptr};
   for (const JudgedCase& one : limit.cases) {
     const Prospect& seen = limit.rule->winters ? prospects.at(one.slots[standing.habit]) : unread;
-    bool passes = limit.rule->passes(standing.tree, one.yard, seen);
-    if (limit.rule->by_stock && limit.cases.size() > 1)
-      for (std::size_t i = 0; i < standing.stocks.usable.size() && !passes; ++i) {
-        Tree other = standing.tree;
-        other.stock = standing.stocks.usable[i];
-        passes = limit.rule->passes(other, one.yard, seen);
-      }
-    if (passes) {
+    if (passes(limit, standing.tree, standing.stocks, one.yard, seen)) {
       out.chance += one.share;
       out.none = false;
     } else if (out.failing == nullptr) {
@@ -202,7 +204,7 @@ Prospect Chooser::blend(const Standing& standing, Prospects& prospects, bool in_
   Prospect mean = in_full ? prospect(planting_of(cares_.all()[likely], standing.tree), replay_, memo_) : prospects.at(likely);
   const std::vector<JudgedCase>* cases = winter_cases();
   if (cases == nullptr) return mean;
-  for (Interval Prospect::*part : {&Prospect::alive_at_ten, &Prospect::good_harvests, &Prospect::work_nights, &Prospect::crops_lost}) {
+  for (Interval Prospect::*part : kTenYearFigures) {
     Interval& blended = mean.*part;
     blended.best = 0;
     for (const JudgedCase& one : *cases) {
@@ -326,6 +328,13 @@ Candidate Chooser::tell(const Standing& standing, bool in_full) const {
 
 bool comes_before(const Standing& a, const Standing& b) {
   return std::tie(a.shelf, b.points, a.tree.cultivar->id) < std::tie(b.shelf, a.points, b.tree.cultivar->id);
+}
+
+std::vector<const Standing*> best_three(const std::vector<Standing>& standings) {
+  std::vector<const Standing*> best;
+  for (const Standing& one : standings)
+    if (one.shelf != Shelf::not_here && best.size() < 3) best.push_back(&one);
+  return best;
 }
 
 std::vector<Standing> Chooser::judge_all() const {

@@ -64,6 +64,11 @@ struct Standing {
 };
 // The order of candidates: shelf, then points, then id.
 bool comes_before(const Standing& a, const Standing& b);
+// The first three of these that grow, in their order; fewer if fewer do.
+std::vector<const Standing*> best_three(const std::vector<Standing>& standings);
+
+// While the yard is not known, any stock that may still be chosen counts for a limit that goes by the stock.
+bool passes(const LimitPlan& limit, const Tree& tree, const Stocks& stocks, const Yard& yard, const Prospect& prospect);
 
 // Everything about the yard that is the same for every tree, worked out once.
 class Chooser {

@@ -71,9 +71,10 @@ std::vector<std::string> Interview::unanswered() const {
   return ids;
 }
 
-Yard Interview::likeliest() const {
+template <class Pick>
+Yard Interview::completed(std::vector<int>& chosen, const Pick& pick) const {
   Yard yard = known_;
-  std::vector<int> chosen(items_.size(), kNone);
+  chosen.assign(items_.size(), kNone);
   for (std::size_t i = 0; i < items_.size(); ++i) {
     const Item& item = items_[i];
     if (item.settled) {
@@ -81,15 +82,36 @@ Yard Interview::likeliest() const {
       continue;
     }
     if (!applies(item, chosen)) continue;
-    chosen[i] = item.given;
-    if (item.given == kNone) {
-      const std::vector<Answer>& answers = item.question->answers;
-      const auto best = std::max_element(answers.begin(), answers.end(), [](const Answer& a, const Answer& b) { return a.prior < b.prior; });
-      chosen[i] = static_cast<int>(best - answers.begin());
-    }
+    chosen[i] = item.given != kNone ? item.given : pick(i);
     apply(item.question->answers[static_cast<std::size_t>(chosen[i])], yard);
   }
   return yard;
+}
+
+Yard Interview::likeliest() const {
+  std::vector<int> chosen;
+  return completed(chosen, [&](std::size_t i) {
+    const std::vector<Answer>& answers = items_[i].question->answers;
+    const auto best = std::max_element(answers.begin(), answers.end(), [](const Answer& a, const Answer& b) { return a.prior < b.prior; });
+    return static_cast<int>(best - answers.begin());
+  });
+}
+
+Yard Interview::drawn(const std::vector<double>& at, std::vector<int>& chosen) const {
+  return completed(chosen, [&](std::size_t i) {
+    const std::vector<Answer>& answers = items_[i].question->answers;
+    const double sum = items_[i].sum, sought = at[i] * (sum > 0 ? sum : static_cast<double>(answers.size()));
+    double passed = 0;
+    int picked = kNone;
+    for (std::size_t a = 0; a < answers.size(); ++a) {
+      const double prior = sum > 0 ? answers[a].prior : 1;
+      if (prior <= 0) continue;
+      picked = static_cast<int>(a);  // the last with a share, if rounding carries past the end
+      passed += prior;
+      if (sought < passed) break;
+    }
+    return picked;
+  });
 }
 
 std::vector<std::size_t> Interview::bearing_on(Reads what) const {
@@ -160,34 +182,6 @@ std::vector<std::size_t> Interview::askable() const {
 
 bool Interview::any_declined() const {
   return std::any_of(items_.begin(), items_.end(), [](const Item& item) { return item.declined && item.may_apply; });
-}
-
-Yard Interview::drawn(const std::vector<double>& at, std::vector<int>& chosen) const {
-  Yard yard = known_;
-  chosen.assign(items_.size(), kNone);
-  for (std::size_t i = 0; i < items_.size(); ++i) {
-    const Item& item = items_[i];
-    if (item.settled) {
-      chosen[i] = item.given;
-      continue;
-    }
-    if (!applies(item, chosen)) continue;
-    const std::vector<Answer>& answers = item.question->answers;
-    chosen[i] = item.given;
-    if (item.given == kNone) {
-      double passed = 0;
-      const double sought = at[i] * (item.sum > 0 ? item.sum : static_cast<double>(answers.size()));
-      for (std::size_t a = 0; a < answers.size(); ++a) {
-        const double prior = item.sum > 0 ? answers[a].prior : 1;
-        if (prior <= 0) continue;
-        chosen[i] = static_cast<int>(a);  // the last with a share, if rounding carries past the end
-        passed += prior;
-        if (sought < passed) break;
-      }
-    }
-    apply(answers[static_cast<std::size_t>(chosen[i])], yard);
-  }
-  return yard;
 }
 
 std::vector<std::string> open_questions(const Catalog& catalog, const Answers& answers) {

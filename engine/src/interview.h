@@ -73,6 +73,9 @@ class Interview {
   // `chosen` holds an answer index per question, or kNone where not asked (or not decided yet).
   [[nodiscard]] bool applies(const Item& item, const std::vector<int>& chosen) const;
   [[nodiscard]] bool condition_open(const Item& item) const;
+  // The yard once each open question that applies has the answer of this index: pick(index of the question).
+  template <class Pick>
+  Yard completed(std::vector<int>& chosen, const Pick& pick) const;
   [[nodiscard]] std::vector<std::size_t> bearing_on(Reads what) const;
   void walk(const std::vector<std::size_t>& order, std::size_t at, double share, const Yard& yard, std::vector<int>& chosen,
             std::vector<Case>& out) const;

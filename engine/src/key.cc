@@ -144,9 +144,8 @@ PaperKey paper_key(const Catalog& catalog, const Office& office, const Place& pl
     const Interview interview(catalog, yard.answers);
     SeenYard seen;
     seen.yes = answered(splits, interview.understood());
-    for (const Standing& one : Chooser(setting, interview, replay, memo).judge_all())
-      if (one.shelf != Shelf::not_here && seen.labels.size() < 3)
-        seen.labels.push_back(static_cast<int>(one.tree.cultivar - catalog.cultivars.data()) + 1);
+    const std::vector<Standing> standings = Chooser(setting, interview, replay, memo).judge_all();
+    for (const Standing* one : best_three(standings)) seen.labels.push_back(static_cast<int>(one->tree.cultivar - catalog.cultivars.data()) + 1);
     if (seen.labels.empty()) seen.labels.push_back(kNothing);
     (fitted.size() < static_cast<std::size_t>(kKeyYards) ? fitted : fresh).push_back(std::move(seen));
   }

@@ -311,17 +311,14 @@ Sums mean_of(Sums sums, std::size_t classes, std::size_t winters) {
 }
 
 // In the order of TenYears.
-constexpr Interval Prospect::*kIntervals[] = {&Prospect::alive_at_ten, &Prospect::good_harvests,
-                                              &Prospect::work_nights, &Prospect::crops_lost};
-constexpr double kMost[] = {1, kAges, 366, kAges};
-constexpr std::size_t kFigures = std::size(kIntervals);
+constexpr std::size_t kFigures = std::size(kTenYearFigures);
 
 // Nine in ten of the records that such a climate could have left lie within so many standard errors.
 constexpr double kNineInTen = 1.645;
 
 Prospect closed(const ReplayCase& what, const Replay& replay, const TenYears& best) {
   Prospect result;
-  for (std::size_t q = 0; q < kFigures; ++q) result.*kIntervals[q] = {best[q], best[q], best[q]};
+  for (std::size_t q = 0; q < kFigures; ++q) result.*kTenYearFigures[q] = {best[q], best[q], best[q]};
   int ripe_winters = 0;
   for (const Replay::HeatSums& heat : replay.heat) ripe_winters += ripens(what, heat) ? 1 : 0;
   if (ripe_winters > 0 && 2 * ripe_winters >= static_cast<int>(replay.heat.size())) {
@@ -360,9 +357,9 @@ Prospect resampled(const ReplayCase& what, const Replay& replay, ReplayMemo& mem
     double squares = 0;
     for (const TenYears& one : without) squares += (one[q] - mean[q] / n) * (one[q] - mean[q] / n);
     const double error = kNineInTen * std::sqrt((n - 1) / n * squares);
-    Interval& interval = result.*kIntervals[q];
+    Interval& interval = result.*kTenYearFigures[q];
     interval.low = std::max(0.0, interval.best - error);
-    interval.high = std::min(kMost[q], interval.best + error);
+    interval.high = std::min(kMostOfFigure[q], interval.best + error);
   }
   return result;
 }
@@ -448,13 +445,13 @@ Prospect prospect(const Planting& planting, const Replay& replay, ReplayMemo& me
   const ProspectParts parts = prospect_parts(planting, replay, memo);
   Prospect result = parts.record;
   for (std::size_t q = 0; q < kFigures; ++q) {
-    Interval& interval = result.*kIntervals[q];
-    const double one = (parts.worse.*kIntervals[q]).best, other = (parts.kinder.*kIntervals[q]).best;
+    Interval& interval = result.*kTenYearFigures[q];
+    const double one = (parts.worse.*kTenYearFigures[q]).best, other = (parts.kinder.*kTenYearFigures[q]).best;
     const double down = interval.best - std::min({interval.best, one, other});
     const double up = std::max({interval.best, one, other}) - interval.best;
     const double below = interval.best - interval.low, above = interval.high - interval.best;
     interval.low = std::max(0.0, interval.best - std::sqrt(below * below + down * down));
-    interval.high = std::min(kMost[q], interval.best + std::sqrt(above * above + up * up));
+    interval.high = std::min(kMostOfFigure[q], interval.best + std::sqrt(above * above + up * up));
   }
   return result;
 }

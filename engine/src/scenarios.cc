@@ -34,9 +34,6 @@ double coordinate(std::size_t scenario, std::size_t axis) {
 // Weights stated in words are good to about half again; our judgement.
 double stretched(double by) { return by < 0 ? 1 / (1 - by / 2) : 1 + by / 2; }
 
-constexpr Interval Prospect::*kIntervals[] = {&Prospect::alive_at_ten, &Prospect::good_harvests, &Prospect::work_nights,
-                                              &Prospect::crops_lost};
-constexpr double kMost[] = {1, 10, 366, 10};
 constexpr bool kMilderIsMore[] = {true, true, false, false};
 
 // How far the figures of a tree's ten years may go, down and up.
@@ -49,10 +46,10 @@ struct Reach {
 
 Reach reach_of(const ProspectParts& parts) {
   Reach reach;
-  for (std::size_t q = 0; q < std::size(kIntervals); ++q) {
-    const Interval& record = parts.record.*kIntervals[q];
+  for (std::size_t q = 0; q < std::size(kTenYearFigures); ++q) {
+    const Interval& record = parts.record.*kTenYearFigures[q];
     reach.record[q] = {record.best - record.low, record.high - record.best};
-    const double worse = (parts.worse.*kIntervals[q]).best, kinder = (parts.kinder.*kIntervals[q]).best;
+    const double worse = (parts.worse.*kTenYearFigures[q]).best, kinder = (parts.kinder.*kTenYearFigures[q]).best;
     reach.evidence[q] = {std::max(0.0, record.best - std::min(worse, kinder)), std::max(0.0, std::max(worse, kinder) - record.best)};
   }
   return reach;
@@ -60,13 +57,13 @@ Reach reach_of(const ProspectParts& parts) {
 
 Prospect swayed(const Prospect& prospect, const Reach& reach, double winters, double hardiness) {
   Prospect out = prospect;
-  for (std::size_t q = 0; q < std::size(kIntervals); ++q) {
+  for (std::size_t q = 0; q < std::size(kTenYearFigures); ++q) {
     const auto moved = [&](const Reach::Way& way, double toward) {
       const double by = kMilderIsMore[q] ? toward : -toward;
       return by * (by < 0 ? way.down : way.up);
     };
-    double& best = (out.*kIntervals[q]).best;
-    best = std::clamp(best + moved(reach.record[q], winters) + moved(reach.evidence[q], hardiness), 0.0, kMost[q]);
+    double& best = (out.*kTenYearFigures[q]).best;
+    best = std::clamp(best + moved(reach.record[q], winters) + moved(reach.evidence[q], hardiness), 0.0, kMostOfFigure[q]);
   }
   return out;
 }
@@ -103,19 +100,9 @@ class Podium {
   std::array<Offer, 3> places_;
 };
 
-bool passes(const Chooser& chooser, const Tree& tree, const Stocks& stocks, const Yard& yard, const Prospect& prospect) {
-  for (const LimitPlan& limit : chooser.limits()) {
-    if (limit.rule->passes(tree, yard, prospect)) continue;
-    // As in the judgement: while the yard is not known, any stock that may still be chosen counts.
-    const bool by_other_stock = limit.rule->by_stock && limit.cases.size() > 1 &&
-                                std::any_of(stocks.usable.begin(), stocks.usable.end(), [&](const Rootstock* stock) {
-                                  Tree other = tree;
-                                  other.stock = stock;
-                                  return limit.rule->passes(other, yard, prospect);
-                                });
-    if (!by_other_stock) return false;
-  }
-  return true;
+bool passes_all(const Chooser& chooser, const Tree& tree, const Stocks& stocks, const Yard& yard, const Prospect& prospect) {
+  return std::all_of(chooser.limits().begin(), chooser.limits().end(),
+                     [&](const LimitPlan& limit) { return passes(limit, tree, stocks, yard, prospect); });
 }
 
 }  // namespace
@@ -171,8 +158,8 @@ Outcomes play_out(const Chooser& chooser, const std::vector<Standing>& trees, co
       const Prospect& plain = prospects.at(slot);
       const Prospect sway = swayed(plain, reach, scenario.winters, leaning_of(s, t, Leaning::hardiness));
       leant.leaning = leaning_of(s, t, Leaning::figures);
-      const bool stands = passes(chooser, tree, stocks, scenario.yard, plain);
-      const bool sways = passes(chooser, leant, stocks, scenario.yard, sway);
+      const bool stands = passes_all(chooser, tree, stocks, scenario.yard, plain);
+      const bool sways = passes_all(chooser, leant, stocks, scenario.yard, sway);
       if (!stands && !sways) continue;
       double as_told = 0, as_may_be = 0;
       for (std::size_t c = 0; c < criteria.size(); ++c) {

@@ -8,7 +8,7 @@
 #include <random>
 #include <set>
 
-#include "../real_catalog.h"
+#include "../real_place.h"
 #include "scenarios.h"
 #include "small_catalog.h"
 #include "tenwinters/prospect.h"
@@ -18,21 +18,7 @@ namespace tenwinters {
 namespace {
 
 using testing::real_catalog;
-
-// One place of the demonstration office, with what is remembered of it.
-struct Here {
-  explicit Here(std::size_t at) : place(real_catalog().office.places[at]) {}
-  const Place& place;
-  Replay replay = make_replay(place.winters, real_catalog().catalog.cold_model);
-  ReplayMemo memo;
-
-  Advice advise(const Answers& answers, const Catalog& catalog = real_catalog().catalog) {
-    return tenwinters::advise(catalog, real_catalog().office, place, answers, replay, memo);
-  }
-  Certainty sure(const Answers& answers, const Catalog& catalog = real_catalog().catalog) {
-    return how_sure(catalog, real_catalog().office, place, answers, replay, memo);
-  }
-};
+using Here = testing::RealPlace;
 
 std::set<std::string> best_three(const Advice& advice) {
   std::set<std::string> best;

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <random>
 
-#include "../real_catalog.h"
+#include "../real_place.h"
 #include "tenwinters/prospect.h"
 #include "tenwinters/sensitivity.h"
 
@@ -14,22 +14,13 @@ namespace tenwinters {
 namespace {
 
 using testing::real_catalog;
+using Here = testing::RealPlace;
 
-struct Here {
-  explicit Here(std::size_t at) : place(real_catalog().office.places[at]) {}
-  const Place& place;
-  Replay replay = make_replay(place.winters, real_catalog().catalog.cold_model);
-  ReplayMemo memo;
-
-  Advice advise(const Answers& answers) {
-    return tenwinters::advise(real_catalog().catalog, real_catalog().office, place, answers, replay, memo);
-  }
-  LeastChange least(const Answers& answers, const std::string& cultivar) {
-    const auto found = least_change(real_catalog().catalog, real_catalog().office, place, answers, cultivar, replay, memo);
-    EXPECT_TRUE(found.has_value()) << cultivar;
-    return found.value_or(LeastChange{});
-  }
-};
+LeastChange least_change_of(Here& here, const Answers& answers, const std::string& cultivar) {
+  const auto found = least_change(real_catalog().catalog, real_catalog().office, here.place, answers, cultivar, here.replay, here.memo);
+  EXPECT_TRUE(found.has_value()) << cultivar;
+  return found.value_or(LeastChange{});
+}
 
 // 1 = first; 0 = it does not grow.
 int place_of(const Advice& advice, const std::string& cultivar) {
@@ -76,7 +67,7 @@ void for_yards(std::size_t count, See see) {
 TEST(LeastChange, AppliedDoesWhatItSays) {
   int shown = 0, barred = 0, none = 0, equals = 0;
   for_yards(2000, [&](Here& here, const Answers& answers, const std::string& cultivar) {
-    const LeastChange least = here.least(answers, cultivar);
+    const LeastChange least = least_change_of(here, answers, cultivar);
     if (least.reached) {
       EXPECT_TRUE(reached(here.advise(answers), cultivar, Aim::best_three));
       EXPECT_TRUE(least.ways.empty());
@@ -130,7 +121,7 @@ bool any_set_reaches(Here& here, const Answers& answers, const std::string& cult
 TEST(LeastChange, NoSmallerSetDoes) {
   int seen[kMostChanges + 1] = {};
   for_yards(60, [&](Here& here, const Answers& answers, const std::string& cultivar) {
-    const LeastChange least = here.least(answers, cultivar);
+    const LeastChange least = least_change_of(here, answers, cultivar);
     if (least.reached) return;
     // Where nothing was found every pair is tried; all triples would take minutes.
     const std::size_t smaller = least.ways.empty() ? 2 : least.ways.front().changes.size() - 1;
@@ -151,7 +142,7 @@ TEST(LeastChange, NeverAgainstARuleOrACaution) {
   EXPECT_TRUE(least->ways.empty());
   EXPECT_EQ(least->barred, std::vector<std::string>{"rule"});
   // Asked to leave out fruit that acts on medicines, no pot and no spot brings such fruit in.
-  const LeastChange grapefruit = here.least({{"sun", "full"}, {"medicine", "leave_out"}}, "marsh");
+  const LeastChange grapefruit = least_change_of(here, {{"sun", "full"}, {"medicine", "leave_out"}}, "marsh");
   EXPECT_TRUE(grapefruit.ways.empty());
   EXPECT_EQ(grapefruit.barred, std::vector<std::string>{"medicine"});
   EXPECT_FALSE(least_change(real_catalog().catalog, office, here.place, {}, "no_such_tree", here.replay, here.memo).has_value());

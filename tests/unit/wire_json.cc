@@ -98,20 +98,6 @@ TEST(Wire, DeskAnswersAsTheEngineDoes) {
 }
 
 // Bytes changed, dropped and doubled at random: always an answer, never a crash (also run under sanitizers).
-TEST(Wire, AsWrittenIsWhatTheJsonSays) {
-  const Catalog catalog = testing::small_catalog();
-  Advice advice = testing::small_advice(catalog, testing::small_office(), {{"sun", "full"}});
-  ASSERT_FALSE(advice.candidates.empty());
-  advice.candidates[0].prospect.work_nights = {0.0499, 0.0449, 0.0451};  // rare nights of work, to a hundredth
-  advice.candidates[0].prospect.alive_at_ten.best = 0.99949;
-  const Advice written = as_written(advice);
-  EXPECT_EQ(advice_to_json(written), advice_to_json(advice));
-  EXPECT_EQ(written.candidates[0].prospect.work_nights.best, 0.05);
-  EXPECT_EQ(written.candidates[0].prospect.work_nights.low, 0.04);
-  EXPECT_EQ(written.candidates[0].prospect.work_nights.high, 0.05);
-  EXPECT_EQ(written.candidates[0].prospect.alive_at_ten.best, 0.999);
-}
-
 TEST(Wire, SurvivesDamage) {
   const std::string catalog = catalog_to_json(testing::small_catalog()), office = office_to_json(testing::small_office());
   const std::string request = R"({"place":"here","answers":{"sun":"full","planting":"pot","indoors":"in"}})";

@@ -35,22 +35,13 @@ std::optional<std::string> ask_one(const Language& words, const std::string& que
   }
 }
 
-int interview(const Session& session, const YardOptions& options) {
-  Loaded loaded;
-  if (const int status = load(session, loaded)) return status;
-  Answers answers;
-  const Place* place = nullptr;
-  if (const int status = read_yard(options, loaded, answers, place)) return status;
+int interview(const Session& session, const YardOptions& options, const Loaded& loaded, const Place* place, Answers answers) {
   const Language& words = loaded.language(session.language);
-  const auto in_words = [&](const Words& text) {
-    const auto found = text.find(words.code);
-    return found == text.end() ? text.begin()->second : found->second;
-  };
   fmt::print(stderr, "{}\n", wrap(words.say("terminal.welcome"), 0));
   bool open = true;
   if (options.place.empty() && loaded.office.places.size() > 1) {
     std::vector<Choice> places;
-    for (const Place& p : loaded.office.places) places.push_back({p.id, in_words(p.name)});
+    for (const Place& p : loaded.office.places) places.push_back({p.id, loaded.voice(session).of(p.name)});
     const auto given = ask_one(words, words.say("terminal.ask_place"), words.say("terminal.why_place"), places);
     open = given.has_value();
     if (open && !given->empty()) place = find_place(loaded.office, *given);
@@ -96,7 +87,9 @@ void add_ask(CLI::App& app, Session& session) {
       "about the best three; it ends when no answer is likely to change them. With --all every question is asked in order,\n"
       "and every candidate shown.\n"
       "Example:\n  tenwinters ask --place gannet_quay\n  printf '1\\n1\\n' | tenwinters ask --json");
-  command->callback([&session, options] { session.run = [&session, options] { return interview(session, *options); }; });
+  on_yard(*command, session, options, [&session, options](const Loaded& loaded, const Place& place, Answers answers) {
+    return interview(session, *options, loaded, &place, std::move(answers));
+  });
 }
 
 }  // namespace tenwinters::cli

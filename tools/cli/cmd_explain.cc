@@ -43,7 +43,7 @@ std::string find_tree(const Loaded& loaded, const std::string& text) {
 class Explainer {
  public:
   Explainer(const Session& session, Ground& ground, Answers answers)
-      : session_(session), ground_(ground), loaded_(ground.loaded), words_(loaded_.language(session.language)), answers_(std::move(answers)) {}
+      : session_(session), ground_(ground), loaded_(ground.loaded), voice_(loaded_.voice(session)), answers_(std::move(answers)) {}
 
   void tree(const std::string& id, bool json) {
     const LeastChange least = *least_change(loaded_.catalog, loaded_.office, ground_.place, answers_, id, ground_.replay, ground_.memo);
@@ -53,12 +53,12 @@ class Explainer {
     }
     print_tree(session_, loaded_, *candidate_in_full(loaded_.catalog, loaded_.office, ground_.place, answers_, id, ground_.replay, ground_.memo));
     fmt::print("\n");
-    const std::string name = name_of_tree(id);
+    const std::string name = voice_.cultivar_name(id);
     if (least.reached) {
       say("explain.reached", {{"tree", name}});
     } else if (!least.barred.empty()) {
       say("explain.barred", {{"tree", name}});
-      for (const std::string& limit : least.barred) fmt::print("  - {}\n", words_.say("limits." + limit));
+      for (const std::string& limit : least.barred) fmt::print("  - {}\n", voice_.say("limits." + limit));
     } else if (least.ways.empty()) {
       say("explain.no_way", {{"n", std::to_string(kMostChanges)}});
     } else {
@@ -69,11 +69,11 @@ class Explainer {
         const WayIn& way = least.ways[i];
         for (std::size_t c = 0; c < way.changes.size(); ++c)
           fmt::print("{}{}\n", c == 0 ? "  - " : "    ", wrap(in_words(way.changes[c]), 4).substr(4));
-        fmt::print("      {}\n", filled("explain.then", {{"points", std::to_string(way.points)},
+        fmt::print("      {}\n", voice_.say("explain.then", {{"points", std::to_string(way.points)},
                                                        {"place", std::to_string(way.place)},
                                                        {"of", std::to_string(of)}}));
       }
-      if (least.ways.size() > kShown) fmt::print("  {}\n", filled("terminal.more_ways", {{"n", std::to_string(least.ways.size() - kShown)}}));
+      if (least.ways.size() > kShown) fmt::print("  {}\n", voice_.say("terminal.more_ways", {{"n", std::to_string(least.ways.size() - kShown)}}));
     }
   }
 
@@ -83,7 +83,7 @@ class Explainer {
       fmt::print("{}\n", comparison_to_json(two));
       return;
     }
-    const std::string one = name_of_tree(first), other = name_of_tree(second);
+    const std::string one = voice_.cultivar_name(first), other = voice_.cultivar_name(second);
     print_tree(session_, loaded_, two.first);
     fmt::print("\n");
     print_tree(session_, loaded_, two.second);
@@ -102,24 +102,18 @@ class Explainer {
   }
 
  private:
-  using Pairs = std::vector<std::pair<std::string, std::string>>;
-  [[nodiscard]] std::string filled(const std::string& key, const Pairs& pairs) const { return say_phrase(words_, {key, pairs}); }
-  void say(const std::string& key, const Pairs& pairs) const { fmt::print("{}\n", wrap(filled(key, pairs), 0)); }
-  [[nodiscard]] std::string name_of_tree(const std::string& id) const { return find_cultivar(loaded_.catalog, id)->name; }
+  void say(std::string_view key, Voice::Fills fills) const { fmt::print("{}\n", wrap(voice_.say(key, fills), 0)); }
   [[nodiscard]] std::string in_words(const Change& change) const {
-    return filled("explain.change", {{"question", words_.say("questions." + change.question + ".ask")},
-                                     {"answer", words_.say("questions." + change.question + ".answers." + change.answer)}});
-  }
-  [[nodiscard]] std::string degrees(double celsius, ArgKind kind) const {
-    return say_arg(words_, loaded_.catalog, loaded_.office, {"v", kind, celsius, {}}, loaded_.units);
+    const std::string question = "questions." + change.question;
+    return voice_.say("explain.change", {{"question", voice_.say(question + ".ask")}, {"answer", voice_.say(question + ".answers." + change.answer)}});
   }
 
   // Only the criteria in which they differ.
   void parts(const Comparison& two) const {
-    fmt::print("\n{}\n", words_.say("explain.parts"));
+    fmt::print("\n{}\n", voice_.say("explain.parts"));
     for (std::size_t i = 0; i < two.first.contributions.size() && i < two.second.contributions.size(); ++i) {
       const Contribution &a = two.first.contributions[i], &b = two.second.contributions[i];
-      if (a.points != b.points) fmt::print("  {:>3} : {:<3} {}\n", a.points, b.points, words_.say("criteria." + a.criterion));
+      if (a.points != b.points) fmt::print("  {:>3} : {:<3} {}\n", a.points, b.points, voice_.say("criteria." + a.criterion));
     }
   }
   void turns(const Comparison& two, const std::string& one, const std::string& other) const {
@@ -133,27 +127,27 @@ class Explainer {
       fmt::print("  - {}\n", wrap(in_words(turn.change), 4).substr(4));
       const std::string& leads = turn.first_leads ? one : other;
       const int by = turn.first_leads ? turn.lead : -turn.lead;
-      fmt::print("      {}\n", by == kBeyondPoints ? filled("explain.turn_alone", {{"tree", leads}})
-                               : by <= 0           ? filled("explain.turn_shelf", {{"tree", leads}})
-                                                   : filled("explain.turn_lead", {{"tree", leads}, {"n", std::to_string(by)}}));
+      fmt::print("      {}\n", by == kBeyondPoints ? voice_.say("explain.turn_alone", {{"tree", leads}})
+                               : by <= 0           ? voice_.say("explain.turn_shelf", {{"tree", leads}})
+                                                   : voice_.say("explain.turn_lead", {{"tree", leads}, {"n", std::to_string(by)}}));
     }
   }
   void cold(const Comparison& two, const std::string& one, const std::string& other, const std::string& leader) const {
     fmt::print("\n");
     if (!two.cold) {
-      say("explain.no_cold", {{"by", degrees(6, ArgKind::celsius_difference)}});
+      say("explain.no_cold", {{"by", voice_.figure(ArgKind::celsius_difference, 6)}});
       return;
     }
     say(two.cold->warmer_c < 0 ? "explain.colder" : "explain.warmer",
-        {{"low", degrees(two.cold->usual_low_c, ArgKind::celsius)},
-         {"now", degrees(two.usual_low_c, ArgKind::celsius)},
+        {{"low", voice_.figure(ArgKind::celsius, two.cold->usual_low_c)},
+         {"now", voice_.figure(ArgKind::celsius, two.usual_low_c)},
          {"tree", leader == one ? other : one}});
   }
 
   const Session& session_;
   Ground& ground_;
   const Loaded& loaded_;
-  const Language& words_;
+  const Voice voice_;
   Answers answers_;
 };
 
@@ -172,26 +166,19 @@ void add_explain(CLI::App& app, Session& session) {
       "Example:\n"
       "  tenwinters explain meyer --place burdock_hollow --answer sun=full --answer planting=ground\n"
       "  tenwinters explain owari --against nagami --answers yard.yaml");
-  command->callback([&session, options] {
-    session.run = [&session, options] {
-      Loaded loaded;
-      if (const int status = load(session, loaded)) return status;
-      Answers answers;
-      const Place* place = nullptr;
-      if (const int status = read_yard(*options, loaded, answers, place)) return status;
-      const std::string tree = find_tree(loaded, options->tree);
-      const std::string against = options->against.empty() ? std::string() : find_tree(loaded, options->against);
-      if (tree.empty() || (against.empty() && !options->against.empty())) return kMisuse;
-      if (tree == against) {
-        complain("--against \"" + options->against + "\": expected another cultivar than the first");
-        return kMisuse;
-      }
-      Ground ground{loaded, *place};
-      Explainer explainer(session, ground, answers);
-      if (against.empty()) explainer.tree(tree, options->json);
-      else explainer.against(tree, against, options->json);
-      return kDone;
-    };
+  on_yard(*command, session, options, [&session, options](const Loaded& loaded, const Place& place, const Answers& answers) {
+    const std::string tree = find_tree(loaded, options->tree);
+    const std::string against = options->against.empty() ? std::string() : find_tree(loaded, options->against);
+    if (tree.empty() || (against.empty() && !options->against.empty())) return kMisuse;
+    if (tree == against) {
+      complain("--against \"" + options->against + "\": expected another cultivar than the first");
+      return kMisuse;
+    }
+    Ground ground{loaded, place};
+    Explainer explainer(session, ground, answers);
+    if (against.empty()) explainer.tree(tree, options->json);
+    else explainer.against(tree, against, options->json);
+    return kDone;
   });
 }
 

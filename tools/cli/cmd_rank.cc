@@ -15,17 +15,10 @@ void add_rank(CLI::App& app, Session& session) {
       "Example:\n"
       "  tenwinters rank --place burdock_hollow --answer sun=full --answer planting=ground --answer taste=sweet --why\n"
       "  tenwinters rank --answers yard.yaml --json");
-  command->callback([&session, options] {
-    session.run = [&session, options] {
-      Loaded loaded;
-      if (const int status = load(session, loaded)) return status;
-      Answers answers;
-      const Place* place = nullptr;
-      if (const int status = read_yard(*options, loaded, answers, place)) return status;
-      Ground ground{loaded, *place};
-      print_ranking(session, ground, answers, *options);
-      return kDone;
-    };
+  on_yard(*command, session, options, [&session, options](const Loaded& loaded, const Place& place, const Answers& answers) {
+    Ground ground{loaded, place};
+    print_ranking(session, ground, answers, *options);
+    return kDone;
   });
 }
 

@@ -108,20 +108,7 @@ std::optional<ExistingTree> read_existing(const std::string& text, const Catalog
   return tree;
 }
 
-int run_yard(const Session& session, const Wanted& wanted) {
-  Plot plot;
-  plot.width_cm = side_cm("width", wanted.width_m, wanted.width_ft);
-  if (plot.width_cm == 0) return kMisuse;
-  plot.length_cm = side_cm("length", wanted.length_m, wanted.length_ft);
-  if (plot.length_cm == 0) return kMisuse;
-  if (const int status = add_setbacks(wanted.walls, "wall", kWallSetbackCm, plot)) return status;
-  if (const int status = add_setbacks(wanted.lines, "line", kLineSetbackCm, plot)) return status;
-
-  Loaded loaded;
-  if (const int status = load(session, loaded)) return status;
-  Answers answers;
-  const Place* place = nullptr;
-  if (const int status = read_yard(wanted.yard, loaded, answers, place)) return status;
+int plan_it(const Session& session, const Wanted& wanted, Plot plot, const Loaded& loaded, const Place& place, const Answers& answers) {
   std::vector<ExistingTree> existing;
   for (const std::string& text : wanted.existing) {
     std::optional<ExistingTree> tree = read_existing(text, loaded.catalog, wanted.width_ft != 0, plot);
@@ -129,7 +116,7 @@ int run_yard(const Session& session, const Wanted& wanted) {
     existing.push_back(std::move(*tree));
   }
 
-  PlanProblem problem = yard_offer(loaded.catalog, loaded.office, *place, answers, existing);
+  PlanProblem problem = yard_offer(loaded.catalog, loaded.office, place, answers, existing);
   plot.sun_from_north = problem.plot.sun_from_north;
   problem.plot = plot;
   problem.trees_at_most = wanted.trees;
@@ -146,9 +133,23 @@ int run_yard(const Session& session, const Wanted& wanted) {
       return kFindings;
     }
   }
-  const YardReport report{session, loaded, *place, problem, yard, wanted.lp_file};
+  const YardReport report{session, loaded, place, problem, yard, wanted.lp_file};
   fmt::print("{}", wanted.yard.json ? yard_to_json(report) : yard_to_text(report));
   return kDone;
+}
+
+int run_yard(const Session& session, const Wanted& wanted) {
+  Plot plot;
+  plot.width_cm = side_cm("width", wanted.width_m, wanted.width_ft);
+  if (plot.width_cm == 0) return kMisuse;
+  plot.length_cm = side_cm("length", wanted.length_m, wanted.length_ft);
+  if (plot.length_cm == 0) return kMisuse;
+  if (const int status = add_setbacks(wanted.walls, "wall", kWallSetbackCm, plot)) return status;
+  if (const int status = add_setbacks(wanted.lines, "line", kLineSetbackCm, plot)) return status;
+
+  return run_on_yard(session, wanted.yard, [&](const Loaded& loaded, const Place& place, const Answers& answers) {
+    return plan_it(session, wanted, plot, loaded, place, answers);
+  });
 }
 
 }  // namespace
@@ -174,10 +175,7 @@ void add_yard(CLI::App& app, Session& session) {
   command->add_option("--tree-nights", wanted->tree_nights, "At most so much winter work: trees times nights")
       ->check(CLI::Range(0.0, 4000.0))->type_name("N");
   command->add_option("--export-lp", wanted->lp_file, "Also write the choice as a linear program for any solver")->type_name("FILE");
-  command->add_option("--answers", wanted->yard.answers_file, "YAML file of answers, `question: answer` a line")->type_name("FILE");
-  command->add_option("--answer", wanted->yard.answers, "One answer; may be given again and again")->type_name("QUESTION=ANSWER")->take_all();
-  command->add_option("--place", wanted->yard.place, "A place of the office (default: its first)")->type_name("ID");
-  command->add_flag("--json", wanted->yard.json, "The plans as JSON");
+  add_yard_options(*command, wanted->yard, false);
   command->footer(
       "The answer to the question on room is left aside: the plot decides. Questions left out count as \"don't know\".\n"
       "Example:\n"

@@ -13,6 +13,7 @@
 #include "lib/files.h"
 #include "lib/texts.h"
 #include "loader/loader.h"
+#include "render/voice.h"
 #include "tenwinters/catalog.h"
 #include "tenwinters/office.h"
 
@@ -45,6 +46,8 @@ struct Loaded {
 
   // The language asked for, else the office's first.
   [[nodiscard]] const Language& language(const std::string& code) const;
+  // How the reader of this session is spoken to.
+  [[nodiscard]] Voice voice(const Session& session) const { return {catalog, office, language(session.language), units}; }
 };
 
 // Reads catalogue, office and, unless they are not wanted, the records of its places. Prints faults to standard

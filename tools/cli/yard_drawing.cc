@@ -8,13 +8,6 @@
 namespace tenwinters::cli {
 namespace {
 
-using Fills = std::vector<std::pair<std::string, std::string>>;
-std::string fill(std::string text, const Fills& fills) {
-  for (const auto& [name, value] : fills)
-    if (const std::size_t at = text.find("{" + name + "}"); at != std::string::npos) text.replace(at, name.size() + 2, value);
-  return text;
-}
-
 char letter_of(std::size_t stand) { return static_cast<char>('A' + stand); }
 
 // The plot in letters, north up: a crown is filled with the small letter of its tree, its trunk is the
@@ -55,27 +48,27 @@ Drawing draw(const Plot& plot, const Plan& plan) {
 class Teller {
  public:
   explicit Teller(const YardReport& report)
-      : report_(report), loaded_(report.loaded), words_(report.loaded.language(report.session.language)) {}
+      : report_(report), loaded_(report.loaded), voice_(report.loaded.voice(report.session)) {}
 
   std::string text() {
-    line(of(report_.place.name) + ", " + of(loaded_.office.name), 0);
-    if (loaded_.office.invented || report_.place.winters.invented) line(words_.say("terminal.invented"), 0);
+    line(voice_.of(report_.place.name) + ", " + voice_.of(loaded_.office.name), 0);
+    if (loaded_.office.invented || report_.place.winters.invented) line(voice_.say("terminal.invented"), 0);
     for (const Limit& limit : report_.problem.spot)
       if (limit.verdict != Verdict::pass)
-        line(words_.say(limit.verdict == Verdict::fail ? "terminal.no" : "terminal.find_out") + " " + say(limit.reason), 0);
-    for (const Reason& note : report_.problem.notes) line("- " + say(note), 0);
-    if (report_.yard.plans.empty()) line(words_.say(nothing()), 0);
+        line(voice_.say(limit.verdict == Verdict::fail ? "terminal.no" : "terminal.find_out") + " " + reason(limit.reason), 0);
+    for (const Reason& note : report_.problem.notes) line("- " + reason(note), 0);
+    if (report_.yard.plans.empty()) line(voice_.say(nothing()), 0);
     for (std::size_t i = 0; i < report_.yard.plans.size(); ++i) plan(i);
     if (!report_.yard.plans.empty()) {
       out_ += "\n";
-      if (report_.yard.proven) line(words_.say("yard_plan.proven"), 0);
-      else line(fill(words_.say(report_.yard.gap == 1 ? "yard_plan.gap.one" : "yard_plan.gap.other"), {{"n", std::to_string(report_.yard.gap)}}), 0);
+      if (report_.yard.proven) line(voice_.say("yard_plan.proven"), 0);
+      else line(voice_.say("yard_plan.gap", {{"n", std::to_string(report_.yard.gap)}}), 0);
       const PlanWeights& weights = report_.problem.weights;
-      line(fill(words_.say("yard_plan.worth"), {{"month", std::to_string(weights.month)},
+      line(voice_.say("yard_plan.worth", {{"month", std::to_string(weights.month)},
                                                 {"stays", std::to_string(weights.stays)},
                                                 {"night", std::to_string(weights.tree_night)}}), 0);
     }
-    if (!report_.lp_file.empty()) line(fill(words_.say("yard_plan.exported"), {{"file", report_.lp_file}}), 0);
+    if (!report_.lp_file.empty()) line(voice_.say("yard_plan.exported", {{"file", report_.lp_file}}), 0);
     return out_;
   }
 
@@ -115,7 +108,7 @@ class Teller {
       one["partners"] = Json::array();
       for (const auto& [giver, taker] : plan.partners) one["partners"].push_back(Json::array({giver, taker}));
       one["notes"] = Json::array();
-      for (const Reason& note : plan.notes) one["notes"].push_back(say(note));
+      for (const Reason& note : plan.notes) one["notes"].push_back(reason(note));
       one["cautions"] = plan.cautions;
       root["plans"].push_back(std::move(one));
     }
@@ -126,10 +119,10 @@ class Teller {
     root["invented"] = loaded_.office.invented || report_.place.winters.invented;
     root["limits"] = Json::array();
     for (const Limit& limit : report_.problem.spot)
-      if (limit.verdict != Verdict::pass) root["limits"].push_back(say(limit.reason));
+      if (limit.verdict != Verdict::pass) root["limits"].push_back(reason(limit.reason));
     root["notes"] = Json::array();
-    for (const Reason& note : report_.problem.notes) root["notes"].push_back(say(note));
-    if (report_.yard.plans.empty()) root["notes"].push_back(words_.say(nothing()));
+    for (const Reason& note : report_.problem.notes) root["notes"].push_back(reason(note));
+    if (report_.yard.plans.empty()) root["notes"].push_back(voice_.say(nothing()));
     return root.dump(2) + "\n";
   }
 
@@ -148,57 +141,51 @@ class Teller {
   }
 
   void line(const std::string& text, std::size_t indent) { out_ += wrap(text, indent) + "\n"; }
-  [[nodiscard]] std::string of(const Words& text) const {
-    const auto found = text.find(words_.code);
-    return found != text.end() ? found->second : text.empty() ? std::string() : text.begin()->second;
+  [[nodiscard]] std::string reason(const Reason& said) const {
+    return say_reason(voice_.language, voice_.catalog, voice_.office, said, voice_.units);
   }
-  [[nodiscard]] std::string say(const Reason& reason) const {
-    return say_reason(words_, loaded_.catalog, loaded_.office, reason, loaded_.units);
-  }
-  [[nodiscard]] std::string length(double metres) const {
-    return say_arg(words_, loaded_.catalog, loaded_.office, {"", ArgKind::metres, metres, ""}, loaded_.units);
-  }
+  [[nodiscard]] std::string length(double metres) const { return voice_.figure(ArgKind::metres, metres); }
   [[nodiscard]] std::string name_of_tree(const PlanTree& tree) const {
     const Cultivar* cultivar = find_cultivar(loaded_.catalog, tree.id);
     const Rootstock* stock = find_rootstock(loaded_.catalog, tree.rootstock);
-    std::string name = cultivar->name + ", " + words_.say("types." + tree.type + ".name");
-    if (stock != nullptr) name = fill(words_.say("terminal.on_stock"), {{"tree", name}, {"stock", stock->name}});
-    if (tree.container) name += ", " + words_.say("yard_plan.in_pot");
-    if (tree.existing) name += " (" + words_.say("yard_plan.existing") + ")";
+    std::string name = cultivar->name + ", " + voice_.say("types." + tree.type + ".name");
+    if (stock != nullptr) name = voice_.say("terminal.on_stock", {{"tree", name}, {"stock", stock->name}});
+    if (tree.container) name += ", " + voice_.say("yard_plan.in_pot");
+    if (tree.existing) name += " (" + voice_.say("yard_plan.existing") + ")";
     return name;
   }
 
   void plan(std::size_t index) {
     const Plan& plan = report_.yard.plans[index];
     out_ += "\n";
-    line(fill(words_.say("yard_plan.title"), {{"n", std::to_string(index + 1)}, {"value", std::to_string(plan.value)}}), 0);
+    line(voice_.say("yard_plan.title", {{"n", std::to_string(index + 1)}, {"value", std::to_string(plan.value)}}), 0);
     const Drawing drawing = draw(report_.problem.plot, plan);
     const std::string border = "  +" + std::string(drawing.rows.front().size(), '-') + "+\n";
-    out_ += fmt::format("  ^ {}\n", words_.say("yard_plan.north")) + border;
+    out_ += fmt::format("  ^ {}\n", voice_.say("yard_plan.north")) + border;
     for (const std::string& row : drawing.rows) out_ += "  |" + row + "|\n";
     out_ += border;
-    line(fill(words_.say("yard_plan.scale"), {{"wide", length(drawing.wide_m)}, {"high", length(drawing.high_m)}}), 2);
+    line(voice_.say("yard_plan.scale", {{"wide", length(drawing.wide_m)}, {"high", length(drawing.high_m)}}), 2);
     for (std::size_t i = 0; i < plan.stands.size(); ++i) {
       const PlanStand& stand = plan.stands[i];
-      line(fill(words_.say("yard_plan.stands"), {{"letter", std::string(1, letter_of(i))}, {"tree", name_of_tree(stand.tree)}}) + "; " +
-               fill(words_.say("yard_plan.points"), {{"n", std::to_string(stand.tree.points)}}), 2);
-      line(fill(words_.say("yard_plan.place"), {{"crown", length(stand.tree.crown_cm / 100.0)},
+      line(voice_.say("yard_plan.stands", {{"letter", std::string(1, letter_of(i))}, {"tree", name_of_tree(stand.tree)}}) + "; " +
+               voice_.say("yard_plan.points", {{"n", std::to_string(stand.tree.points)}}), 2);
+      line(voice_.say("yard_plan.place", {{"crown", length(stand.tree.crown_cm / 100.0)},
                                                 {"height", length(stand.tree.height_cm / 100.0)},
                                                 {"x", length(stand.x_cm / 100.0)},
                                                 {"y", length(stand.y_cm / 100.0)}}), 5);
     }
     std::string ripe;
-    for (int month : months(plan.months)) ripe += (ripe.empty() ? "" : ", ") + words_.say("language.months_short." + std::to_string(month));
-    if (!ripe.empty()) line(fill(words_.say("yard_plan.months"), {{"months", ripe}}), 2);
-    for (const Reason& note : plan.notes) line("- " + say(note), 2);
+    for (int month : months(plan.months)) ripe += (ripe.empty() ? "" : ", ") + voice_.say("language.months_short." + std::to_string(month));
+    if (!ripe.empty()) line(voice_.say("yard_plan.months", {{"months", ripe}}), 2);
+    for (const Reason& note : plan.notes) line("- " + reason(note), 2);
     for (const std::string& caution : plan.cautions)
       if (const Caution* c = find_caution(loaded_.catalog, caution); c != nullptr && (index == 0 || c->severity == Severity::high))
-        line("! " + words_.say("cautions." + caution + ".sign"), 2);
+        line("! " + voice_.say("cautions." + caution + ".sign"), 2);
   }
 
   const YardReport& report_;
   const Loaded& loaded_;
-  const Language& words_;
+  const Voice voice_;
   std::string out_;
 };
 

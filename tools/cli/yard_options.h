@@ -1,6 +1,8 @@
 // The options by which rank and ask take a yard, and the printed ranking they share.
 #pragma once
 
+#include <functional>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -27,11 +29,12 @@ struct YardOptions {
 // Without `listed` the options that shape a list of trees are left out.
 void add_yard_options(CLI::App& command, YardOptions& options, bool listed = true);
 
-// Replaces {name} by a value in a text of the words files.
-[[nodiscard]] std::string fill(std::string text, const std::string& name, const std::string& value);
-
-// The answers given by file and options (options win), checked. 0 or the exit status, complaints printed.
-[[nodiscard]] int read_yard(const YardOptions& options, const Loaded& loaded, Answers& answers, const Place*& place);
+// What a command does with a catalogue and the yard that its options name; returns the exit status.
+using YardWork = std::function<int(const Loaded& loaded, const Place& place, Answers answers)>;
+// Reads both, then does the work; what is wrong with them is complained of instead.
+[[nodiscard]] int run_on_yard(const Session& session, const YardOptions& options, const YardWork& work);
+// Has the command do so.
+void on_yard(CLI::App& command, Session& session, std::shared_ptr<const YardOptions> options, YardWork work);
 
 // One place's winters, kept between rankings.
 struct Ground {

@@ -56,45 +56,36 @@ Answer read_answer(YamlFile& file, const Node& row, Ids& seen) {
   return answer;
 }
 
+// Ids of answers of a question, in a list.
+std::vector<std::string> read_answer_ids(YamlFile& file, const Node& list, const Question& of) {
+  std::vector<std::string> ids = read_ids(file, &list);
+  if (list.kind != Node::Kind::list) return ids;
+  if (list.children.empty()) file.fault(list, "an empty list, expected at least one answer");
+  std::vector<std::string_view> names;
+  for (const Answer& a : of.answers) names.push_back(a.id);
+  for (const Node& item : list.children)
+    if (is_id(item.text) && std::find(names.begin(), names.end(), item.text) == names.end())
+      file.fault(item, "the question " + quoted(of.id) + " has no answer " + quoted(item.text) + did_you_mean(item.text, names));
+  return ids;
+}
+
 void read_asked_if(YamlFile& file, const Node* node, const std::vector<Question>& above, Question& question) {
   MapReader map(file, node);
   const Node* on = map.take("question");
   const Node* answers = map.take("answers");
   map.finish();
   question.asked_if_question = read_id(file, on);
-  question.asked_if_answers = answers == nullptr ? std::vector<std::string>{} : read_ids(file, answers);
-  if (question.asked_if_question.empty()) return;
   const auto found =
       std::find_if(above.begin(), above.end(), [&](const Question& q) { return q.id == question.asked_if_question; });
-  if (found == above.end()) {
-    std::vector<std::string_view> names;
-    for (const Question& q : above) names.push_back(q.id);
-    file.fault(*on, "no question further up has the id " + quoted(on->text) + did_you_mean(on->text, names));
+  if (found != above.end()) {
+    if (answers != nullptr) question.asked_if_answers = read_answer_ids(file, *answers, *found);
     return;
   }
-  if (answers == nullptr || answers->kind != Node::Kind::list) return;
-  if (answers->children.empty()) file.fault(*answers, "an empty list, expected at least one answer");
+  if (answers != nullptr) question.asked_if_answers = read_ids(file, answers);
+  if (question.asked_if_question.empty()) return;
   std::vector<std::string_view> names;
-  for (const Answer& a : found->answers) names.push_back(a.id);
-  for (const Node& item : answers->children) {
-    if (is_id(item.text) && std::find(names.begin(), names.end(), item.text) == names.end()) {
-      file.fault(item, "the question " + quoted(found->id) + " has no answer " + quoted(item.text) +
-                           did_you_mean(item.text, names));
-    }
-  }
-}
-
-// After the answers, whose ids they name.
-void read_splits(YamlFile& file, const Node& list, Question& question) {
-  std::vector<std::string_view> names;
-  for (const Answer& a : question.answers) names.push_back(a.id);
-  for (const Node& row : items(file, &list)) {
-    question.splits.push_back(read_ids(file, &row));
-    if (row.kind != Node::Kind::list) continue;
-    for (const Node& item : row.children)
-      if (is_id(item.text) && std::find(names.begin(), names.end(), item.text) == names.end())
-        file.fault(item, "the question has no answer " + quoted(item.text) + did_you_mean(item.text, names));
-  }
+  for (const Question& q : above) names.push_back(q.id);
+  file.fault(*on, "no question further up has the id " + quoted(on->text) + did_you_mean(on->text, names));
 }
 
 }  // namespace
@@ -185,7 +176,9 @@ void read_questions(Reading& reading) {
                            "the priors add up to " + number_text(std::round(sum * 1e6) / 1e6) + ", expected 1");
       }
     }
-    if (splits != nullptr) read_splits(*file, *splits, question);
+    // After the answers, whose ids they name.
+    if (splits != nullptr)
+      for (const Node& split : items(*file, splits)) question.splits.push_back(read_answer_ids(*file, split, question));
     map.finish();
     reading.catalog.questions.push_back(std::move(question));
   }
@@ -224,9 +217,9 @@ static void read_points(YamlFile& file, const Node* list, ValueCurve& curve) {
       continue;
     }
     const double x = read_number(file, &point.children[0], 0, 1000, ""), y = read_number(file, &point.children[1], 0, 1, "");
-    if (!curve.x.empty() && x <= curve.x.back()) file.fault(point.children[0], "expected more than " + number_text(curve.x.back()) + ", the point before it");
-    curve.x.push_back(x);
-    curve.y.push_back(y);
+    if (!curve.points.empty() && x <= curve.points.back().first)
+      file.fault(point.children[0], "expected more than " + number_text(curve.points.back().first) + ", the point before it");
+    curve.points.emplace_back(x, y);
   }
   if (list != nullptr && list->kind == Node::Kind::list && list->children.empty()) file.fault(*list, "an empty list, expected at least one point");
 }

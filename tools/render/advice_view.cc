@@ -154,7 +154,7 @@ std::string headline(const Voice& voice, const std::vector<ShelfKinds>& shelves)
 
 std::string nights_text(const Voice& voice, double nights) {
   const long whole = voice.whole(nights);
-  if (whole == 0) return voice.say(nights >= 0.05 ? "ui.nights_rare" : "ui.nights_none");
+  if (whole == 0) return voice.say(Voice::as_wired(nights) >= 0.05 ? "ui.nights_rare" : "ui.nights_none");
   return voice.count("ui.nights", whole);
 }
 

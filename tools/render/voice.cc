@@ -8,40 +8,28 @@
 #include "tenwinters/units.h"
 
 namespace tenwinters {
-namespace {
 
-void replace_all(std::string& text, const std::string& what, const std::string& with) {
-  for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + with.size()))
-    text.replace(at, what.size(), with);
-}
-
-// The browser sees figures as tools/wire writes them, rounded to so many steps in the unit; a page must
-// round from there, or the two would now and then differ in the last digit.
-double as_wired(double value, double steps) { return std::floor(value * steps + 0.5) / steps; }
-
-}  // namespace
+double Voice::as_wired(double value, double steps) { return std::floor(value * steps + 0.5) / steps; }
 
 std::string Voice::reason(const Reason& given) const {
   Reason reason = given;
-  for (Arg& arg : reason.args) arg.number = as_wired(arg.number, 100);
+  for (Arg& arg : reason.args) arg.number = as_wired(arg.number);
   return say_reason(language, catalog, office, reason, units);
 }
 
 std::string Voice::say(std::string_view key, Fills fills) const {
-  std::string text = language.say(key);
-  for (const auto& [name, value] : fills) replace_all(text, "{" + std::string(name) + "}", value);
-  return text;
+  return say_phrase(language, {std::string(key), {fills.begin(), fills.end()}});
 }
 
 std::string Voice::count(std::string_view key, long n, Fills fills) const {
-  std::string text = say(std::string(key) + (n == 1 ? ".one" : ".other"), fills);
-  replace_all(text, "{n}", std::to_string(n));
-  return text;
+  Phrase phrase{std::string(key), {fills.begin(), fills.end()}};
+  phrase.fills.emplace_back("n", std::to_string(n));
+  return say_phrase(language, phrase);
 }
 
 std::string Voice::number(double value, int digits) const {
   // Exact halves go up, as people and the browser's toFixed do; only quarters can be halves of a tenth.
-  const double size = std::abs(as_wired(value, 100));
+  const double size = std::abs(as_wired(value));
   const bool half = digits == 0 ? std::fmod(size, 1) == 0.5 : digits == 1 && std::fmod(size * 4, 2) == 1;
   const double unit = digits == 0 ? 1 : 10;
   std::string text = fmt::format("{:.{}f}", half ? std::floor(size * unit + 0.5) / unit : size, digits);
@@ -70,7 +58,7 @@ std::string Voice::chance(double share) const {
   return say("ui.chance", {{"n", std::to_string(hundredths)}});
 }
 
-long Voice::whole(double value) const { return static_cast<long>(std::floor(as_wired(value, 100) + 0.5)); }
+long Voice::whole(double value) const { return static_cast<long>(std::floor(as_wired(value) + 0.5)); }
 
 double Voice::degrees(double celsius) const {
   return units == Units::us ? to_fahrenheit(Celsius{celsius}).degrees : celsius;

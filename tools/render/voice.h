@@ -21,7 +21,7 @@ struct Voice {
 
   using Fills = std::initializer_list<std::pair<std::string_view, std::string>>;
 
-  // Words under a key, with {name}s filled in.
+  // Words under a key, with {name}s filled in; a text split by number is chosen by {n}.
   [[nodiscard]] std::string say(std::string_view key, Fills fills = {}) const;
   // The same for a counted thing: KEY.one or KEY.other, with {n}.
   [[nodiscard]] std::string count(std::string_view key, long n, Fills fills = {}) const;
@@ -35,6 +35,9 @@ struct Voice {
   [[nodiscard]] std::string months(int from, int to) const;
   // "97 in 100"
   [[nodiscard]] std::string chance(double share) const;
+  // The browser sees figures as tools/wire writes them, to so many steps in the unit: hundredths, shares to
+  // thousandths. A page must round from there, or the two would now and then differ.
+  [[nodiscard]] static double as_wired(double value, double steps = 100);
   // Rounded, halves up, as the picker rounds.
   [[nodiscard]] long whole(double value) const;
   // Degrees the reader thinks in, as a bare number.

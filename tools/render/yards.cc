@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "wire/wire.h"
-
 namespace tenwinters {
 
 std::vector<CommonYard> read_yards(std::string_view json, const std::string& file, const Catalog& catalog,
@@ -42,7 +40,7 @@ YardAdvice advise_yards(const Catalog& catalog, const Office& office, std::vecto
   YardAdvice out{std::move(yards), {}};
   for (const Place& place : office.places) {
     std::vector<Advice>& row = out.advice.emplace_back();
-    for (const CommonYard& yard : out.yards) row.push_back(as_written(advise(catalog, office, place, yard.answers)));
+    for (const CommonYard& yard : out.yards) row.push_back(advise(catalog, office, place, yard.answers));
   }
   return out;
 }

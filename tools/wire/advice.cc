@@ -1,5 +1,3 @@
-#include <cmath>
-
 #include "wire/text.h"
 #include "wire/wire.h"
 
@@ -137,33 +135,6 @@ std::string order_to_json(const Ranking& ranking) {
   });
   text.close('}');
   return text.take();
-}
-
-Advice as_written(Advice advice) {
-  const auto round = [](double& number, int decimals) {
-    double unit = 1;
-    for (int i = 0; i < decimals; ++i) unit *= 10;
-    number = std::floor(number * unit + 0.5) / unit;
-  };
-  const auto round_reason = [&](Reason& reason) {
-    for (Arg& arg : reason.args) round(arg.number, kFigureDecimals);
-  };
-  const auto round_limit = [&](Limit& limit) {
-    round(limit.chance, kShareDecimals);
-    round_reason(limit.reason);
-  };
-  for (Limit& limit : advice.yard) round_limit(limit);
-  for (Reason& note : advice.notes) round_reason(note);
-  for (Candidate& candidate : advice.candidates) {
-    Prospect& prospect = candidate.prospect;
-    for (Interval* interval : {&prospect.alive_at_ten, &prospect.good_harvests, &prospect.work_nights, &prospect.crops_lost})
-      for (double* figure : {&interval->best, &interval->low, &interval->high})
-        round(*figure, interval == &prospect.alive_at_ten ? kShareDecimals : kFigureDecimals);
-    for (Contribution& one : candidate.contributions) round_reason(one.reason);
-    for (Limit& limit : candidate.limits) round_limit(limit);
-    for (Reason& note : candidate.notes) round_reason(note);
-  }
-  return advice;
 }
 
 std::string advice_to_json(const Advice& advice) {

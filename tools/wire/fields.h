@@ -137,8 +137,7 @@ void fields(V& v, T& criterion) {
 
 template <class V, Is<ValueCurve> T>
 void fields(V& v, T& curve) {
-  v("x", curve.x);
-  v("y", curve.y);
+  v("points", curve.points);
 }
 
 template <class V, Is<ColdModel> T>

@@ -52,6 +52,7 @@ class Writer {
     for (const auto& [code, text] : words) object[code] = text;
     return object;
   }
+  static Json plain(const std::pair<double, double>& point) { return Json::array({point.first, point.second}); }
   static Json plain(const std::pair<Variable, std::string>& sets) { return Json::array({name_of(sets.first), sets.second}); }
   template <class E>
   static Json plain(const Choice<E>& choice) { return name_of(choice.is); }
@@ -167,6 +168,9 @@ class Reader {
       words[code] = text.get_ref<const std::string&>();
     }
     return true;
+  }
+  static bool plain(const Json& json, std::pair<double, double>& point) {
+    return json.is_array() && json.size() == 2 && plain(json[0], point.first) && plain(json[1], point.second);
   }
   static bool plain(const Json& json, std::pair<Variable, std::string>& sets) {
     Yard yard;

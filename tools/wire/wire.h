@@ -25,10 +25,6 @@ namespace tenwinters {
 
 // The advice; keys in a fixed order, no floating-point text that could differ between builds.
 [[nodiscard]] std::string advice_to_json(const Advice& advice);
-// The advice with its figures as advice_to_json writes them: what a page made here must print to say the same as one
-// made from the JSON.
-[[nodiscard]] Advice as_written(Advice advice);
-
 [[nodiscard]] std::string order_to_json(const Ranking& ranking);
 [[nodiscard]] std::string certainty_to_json(const Certainty& certainty);
 // The advice with one more key, "certainty".

@@ -9,6 +9,7 @@
 #include <map>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "tenwinters/cold_model.h"
@@ -292,7 +293,7 @@ inline constexpr std::size_t kCurveCount = names_of<CurveId>().size();
 // A value, 0..1, by a figure: a straight line between neighbouring points, flat outside them. For a word the
 // figure is its index in its list.
 struct ValueCurve {
-  std::vector<double> x, y;                   // as long as each other, x rising; empty: 0 everywhere
+  std::vector<std::pair<double, double>> points;  // figure and value, figures rising; none: 0 everywhere
 };
 
 struct Catalog {

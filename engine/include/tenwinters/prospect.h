@@ -29,6 +29,11 @@
 
 namespace tenwinters {
 
+// The figures of a prospect that have an interval, and the most that each can be.
+inline constexpr Interval Prospect::*kTenYearFigures[] = {&Prospect::alive_at_ten, &Prospect::good_harvests, &Prospect::work_nights,
+                                                          &Prospect::crops_lost};
+inline constexpr double kMostOfFigure[] = {1, 10, 366, 10};
+
 // One tree in one spot, cared for in one way.
 struct Planting {
   const Cultivar* cultivar = nullptr;       // never null

@@ -1,12 +1,11 @@
 // How many questions a household must be asked before its best three trees are settled: the most telling question
-// first, the catalogue's order with the same rule for stopping, and every question. Yards are drawn with a fixed
-// seed by the priors; an answer "don't know" is not given.
+// first, the catalogue's order with the same rule for stopping, and every question. Yards are those of sample_yards():
+// the same every time, by the priors; an answer "don't know" is not given.
 //
 //   tenwinters_questions [YARDS]      1,000 unless said
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
-#include <random>
 #include <set>
 #include <thread>
 #include <vector>
@@ -14,27 +13,12 @@
 #include "../../load_real.h"
 #include "tenwinters/certainty.h"
 #include "tenwinters/prospect.h"
+#include "tenwinters/sensitivity.h"
 
 namespace tenwinters {
 namespace {
 
 using testing::RealCatalog;
-
-Answers draw(const Catalog& catalog, std::mt19937_64& dice) {
-  Answers answers;
-  for (const Question& question : catalog.questions) {
-    const auto condition = answers.find(question.asked_if_question);
-    const auto& wanted = question.asked_if_answers;
-    if (!question.asked_if_question.empty() &&
-        (condition == answers.end() || std::find(wanted.begin(), wanted.end(), condition->second) == wanted.end()))
-      continue;
-    double left = std::generate_canonical<double, 53>(dice);
-    std::size_t at = 0;
-    while (at + 1 < question.answers.size() && left >= question.answers[at].prior) left -= question.answers[at++].prior;
-    answers[question.id] = question.answers[at].id;
-  }
-  return answers;
-}
 
 std::set<std::string> best_three(const Advice& advice) {
   std::set<std::string> best;
@@ -69,16 +53,15 @@ struct Tallies {
   Way telling, in_order, all;
 };
 
-// Yards `from`, `from + step`, ... of one place's turn.
-Tallies interview(const RealCatalog& real, std::size_t yards, std::size_t from, std::size_t step) {
+// Yards `from`, `from + step`, ... of those drawn.
+Tallies interview(const RealCatalog& real, const std::vector<SampleYard>& drawn, std::size_t from, std::size_t step) {
   Tallies out;
   std::vector<Replay> replays;
   for (const Place& place : real.office.places) replays.push_back(make_replay(place.winters, real.catalog.cold_model));
   std::vector<ReplayMemo> memos(replays.size());
-  for (std::size_t i = from; i < yards; i += step) {
-    std::mt19937_64 dice(i);
-    const Answers full = draw(real.catalog, dice);
-    const std::size_t p = i / step % replays.size();
+  for (std::size_t i = from; i < drawn.size(); i += step) {
+    const Answers& full = drawn[i].answers;
+    const auto p = static_cast<std::size_t>(drawn[i].place - real.office.places.data());
     const Place& place = real.office.places[p];
     const auto judged = [&](const Answers& answers) { return advise(real.catalog, real.office, place, answers, replays[p], memos[p]); };
     const auto sure = [&](const Answers& answers) { return how_sure(real.catalog, real.office, place, answers, replays[p], memos[p]); };
@@ -139,9 +122,10 @@ int main(int argc, char** argv) {
     std::exit(1);
   });
   const std::size_t workers = std::max(1u, std::thread::hardware_concurrency());
+  const std::vector<SampleYard> drawn = sample_yards(real.catalog, real.office, yards);
   std::vector<Tallies> parts(workers);
   std::vector<std::thread> threads;
-  for (std::size_t w = 0; w < workers; ++w) threads.emplace_back([&, w] { parts[w] = interview(real, yards, w, workers); });
+  for (std::size_t w = 0; w < workers; ++w) threads.emplace_back([&, w] { parts[w] = interview(real, drawn, w, workers); });
   for (std::thread& thread : threads) thread.join();
   Tallies sum;
   for (const Tallies& part : parts) {

@@ -1,0 +1,36 @@
+// Figures on the generated pages are rounded from what the picker is sent, so that the two never differ.
+#include <gtest/gtest.h>
+
+#include "../real_catalog.h"
+#include "render/advice_view.h"
+
+namespace tenwinters {
+namespace {
+
+TEST(Figures, NightsAreToldAsThePickerTellsThem) {
+  const testing::RealCatalog& real = testing::real_catalog();
+  for (const Language& language : real.languages) {
+    const Voice voice{real.catalog, real.office, language, Units::us};
+    // The picker gets 0.05, and calls it rare; 0.0449 reaches it as 0.04.
+    EXPECT_EQ(nights_text(voice, 0.0499), nights_text(voice, 0.05));
+    EXPECT_NE(nights_text(voice, 0.0499), nights_text(voice, 0.0449));
+    EXPECT_EQ(nights_text(voice, 0.0449), nights_text(voice, 0));
+    EXPECT_EQ(nights_text(voice, 0.4999), nights_text(voice, 0.5));
+    EXPECT_NE(nights_text(voice, 0.4949), nights_text(voice, 0.5));
+    EXPECT_EQ(voice.chance(0.99949), voice.chance(0.999));
+  }
+}
+
+TEST(Figures, WordsAreChosenByTheirNumber) {
+  const testing::RealCatalog& real = testing::real_catalog();
+  for (const Language& language : real.languages) {
+    const Voice voice{real.catalog, real.office, language, Units::us};
+    EXPECT_EQ(voice.count("ui.nights", 1), voice.say("ui.nights", {{"n", "1"}}));
+    EXPECT_EQ(voice.count("ui.nights", 7), voice.say("ui.nights", {{"n", "7"}}));
+    EXPECT_NE(voice.count("ui.nights", 1), voice.count("ui.nights", 7));
+    EXPECT_EQ(voice.count("ui.nights", 7), voice.say("ui.nights.other", {{"n", "7"}}));
+  }
+}
+
+}  // namespace
+}  // namespace tenwinters
