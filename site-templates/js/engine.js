@@ -2,7 +2,7 @@
 
 // The engine asks nothing of the system; a C++ library still imports these names.
 const nothing = new Proxy({}, {get: () => () => 0, has: () => true});
-const beside = document.currentScript.src;  // the winters' files lie beside this one
+export const beside = document.currentScript.src;  // the winters' files lie beside this one
 
 // Engine and data stand in their scripts as base64 of gzip, so that they are small on any host and load from file://.
 function unpack(base64) {

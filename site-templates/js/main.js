@@ -1,6 +1,6 @@
 // The picker: one question at a time, the answers so far, and what fits, live.
 import {el, fillAll} from './dom.js';
-import {startEngine} from './engine.js';
+import {beside, startEngine} from './engine.js';
 import {readAddress, addressOf} from './address.js';
 import {groupByKind, headline, leaders, showResults} from './results.js';
 import {say, count, names, number, useUnits, currentUnits, placeName, cultivarName, typeOf} from './say.js';
@@ -208,3 +208,6 @@ startEngine(window.tenwintersEngine, window.tenwintersData).then((ready) => {
   performance.mark('first-answer');
   document.documentElement.dataset.ready = 'yes';
 }, failed);
+
+// A copy for when there is no network; the page is the same without it.
+if (/^https?:$/.test(location.protocol)) navigator.serviceWorker?.register(new URL('../worker.js', beside)).catch(() => {});

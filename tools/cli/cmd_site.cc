@@ -6,11 +6,12 @@
 
 #include "cli/commands.h"
 #include "cli/publish.h"
+#include "lib/texts.h"
 
 namespace tenwinters::cli {
 namespace {
 
-struct SiteOptions { std::string out, engine, templates; };
+struct SiteOptions { std::string out, engine, templates, base; };
 
 int run_site(const Session& session, const SiteOptions& options) {
   Loaded loaded;
@@ -22,6 +23,13 @@ int run_site(const Session& session, const SiteOptions& options) {
   if (!engine) {
     complain("the browser engine cannot be read: " + engine_path + ": " + why + "; build it, or name it with --engine");
     return kFindings;
+  }
+  if (!options.base.empty()) {
+    if (!is_site_address(options.base)) {
+      complain("--base \"" + options.base + "\": expected an address that begins with https:// and ends with /");
+      return kMisuse;
+    }
+    loaded.office.address = options.base;
   }
   SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.templates, loaded), std::move(*engine), loaded.units};
   if (!read_templates(input.folder, input.files)) return kFindings;
@@ -38,6 +46,7 @@ void add_site(CLI::App& app, Session& session) {
   const auto options = std::make_shared<SiteOptions>();
   command->add_option("--out", options->out, "Folder to write; files of an earlier run are replaced, others left alone")->required()->type_name("DIR");
   command->add_option("--engine", options->engine, "The browser engine (default: picker.wasm.gz beside this program)")->type_name("FILE");
+  command->add_option("--base", options->base, "Address that the site will have, for sitemap and canonical links (default: the office's)")->type_name("URL");
   command->add_option("--templates", options->templates, "Folder of templates (default: site-templates beside the catalogue)")->type_name("DIR");
   command->footer("Example:\n  tenwinters site --out public");
   command->callback([&session, options] { session.run = [&session, options] { return run_site(session, *options); }; });

@@ -194,4 +194,9 @@ std::string say_reason(const Language& language, const Catalog& catalog, const O
   return fill(language.say(form(language, "reasons." + reason.id, counted)), fills);
 }
 
+bool is_site_address(std::string_view address) {
+  const bool web = address.starts_with("https://") || address.starts_with("http://");
+  return web && address.ends_with('/') && address.find_first_of(" \"<>\\?#") == std::string_view::npos;
+}
+
 }  // namespace tenwinters

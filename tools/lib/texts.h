@@ -44,4 +44,7 @@ std::string say_reason(const Language& language, const Catalog& catalog, const O
 // One figure in the reader's units: "24 °F", "3.7 m", "12 ft", "20 gal", "March to April".
 std::string say_arg(const Language& language, const Catalog& catalog, const Office& office, const Arg& arg, Units units);
 
+// An address that a whole site can have: http or https, ending in "/", without query or fragment.
+[[nodiscard]] bool is_site_address(std::string_view address);
+
 }  // namespace tenwinters

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "lib/texts.h"
 #include "loader/reading.h"
 
 namespace tenwinters {
@@ -124,9 +125,7 @@ class OfficeReader {
  private:
   std::string read_address(const Node* node) {
     std::string address = read_text(file_, node);
-    const bool web = address.starts_with("https://") || address.starts_with("http://");
-    if (!address.empty() &&
-        (!web || !address.ends_with('/') || address.find_first_of(" \"<>\\?#") != std::string::npos)) {
+    if (!address.empty() && !is_site_address(address)) {
       file_.fault(*node,
                   "found " + quoted(address) + ", expected an address that begins with https:// and ends with /");
     }

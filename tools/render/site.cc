@@ -109,6 +109,20 @@ void add_sitemap(Site& site) {
   site.pages.push_back({"sitemap.xml", text + "</urlset>\n"});
 }
 
+// The service worker, at the site's root so that it may keep all of it: what the picker needs at once, and with it the
+// start page of each language; other pages as they are read.
+void add_worker(Site& site) {
+  std::vector<std::string> files = {"index.html"};
+  for (const Language* language : site.languages) files.push_back(language->code + "/index.html");
+  for (const OutputFile& asset : site.assets.files()) files.push_back(asset.path);
+  std::sort(files.begin(), files.end());
+  std::string pages;
+  for (const OutputFile& page : site.pages) pages += page.content;
+  const std::string worker = bundle_modules(under(site.input.files, "js/"), "worker.js", site.input.folder + "/js", site.faults);
+  site.pages.push_back({"worker.js", "const kept = \"" + content_hash(pages).substr(0, 10) + "\";\nconst files = " +
+                                         nlohmann::json(files).dump() + ";\n" + worker});
+}
+
 // What was answered for a common yard, and what was left open.
 Model view_answers(const Voice& voice, const Advice& advice) {
   Model out = Model::list();
@@ -232,6 +246,7 @@ Rendered render_site(const SiteInput& input) {
   }
   add_front_door(site);
   add_sitemap(site);
+  add_worker(site);
   Rendered out{std::move(site.pages), std::move(site.faults)};
   out.files.insert(out.files.end(), site.assets.files().begin(), site.assets.files().end());
   std::sort(out.files.begin(), out.files.end(), [](const OutputFile& a, const OutputFile& b) { return a.path < b.path; });
