@@ -1,6 +1,7 @@
 #include "render/page.h"
 
 #include <algorithm>
+#include <nlohmann/json.hpp>
 
 namespace tenwinters {
 namespace {
@@ -12,7 +13,34 @@ constexpr std::string_view kPolicy =
 struct NavEntry { const char *id, *path; };
 constexpr NavEntry kNav[] = {{"home", "index.html"},           {"yards", "yards/index.html"},
                              {"types", "types/index.html"},    {"cultivars", "cultivars/index.html"},
-                             {"rootstocks", "rootstocks.html"}, {"sources", "sources.html"}};
+                             {"rootstocks", "rootstocks.html"}, {"pollen", "pollen.html"},
+                             {"calls", "calls/index.html"},    {"before_you_buy", "before-you-buy.html"},
+                             {"planting_and_care", "planting-and-care.html"},
+                             {"sources", "sources.html"},      {"search", "search.html"}};
+
+// Calls and guides are as the catalogue has them.
+bool has_page(const Guidance& guidance, std::string_view nav) {
+  if (nav == "calls") return !guidance.calls.empty();
+  if (nav != "before_you_buy" && nav != "planting_and_care") return true;
+  return std::any_of(guidance.guides.begin(), guidance.guides.end(), [&](const Guide& guide) { return guide.id == nav; });
+}
+
+// The address of the site, with its slash; "" where the office states none.
+std::string site_address(const Office& office) {
+  return office.address.empty() || office.address.back() == '/' ? office.address : office.address + "/";
+}
+
+// The page as schema.org has it. '<' is written so that nothing in it can end the element it stands in.
+std::string structured(const Voice& voice, const PageHead& head, const std::string& url, const std::string& site) {
+  nlohmann::ordered_json page{{"@context", "https://schema.org"}, {"@type", head.kind}, {"name", head.title}, {"description", head.description},
+                              {"inLanguage", voice.language.code}, {"url", url}};
+  page["isPartOf"] = {{"@type", "WebSite"}, {"name", voice.say("ui.site_title")}, {"url", site}};
+  page["publisher"] = {{"@type", "Organization"}, {"name", voice.of(voice.office.name) + (voice.office.invented ? " " + voice.say("ui.invented") : "")}};
+  if (!head.about.empty()) page.update(nlohmann::ordered_json::parse(head.about));
+  std::string text = page.dump();
+  for (std::size_t at = text.find('<'); at != std::string::npos; at = text.find('<', at)) text.replace(at, 1, "\\u003c");
+  return text;
+}
 
 }  // namespace
 
@@ -34,7 +62,7 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
   const std::string& code = voice.language.code;
   view_office(voice, model);
   model["lang"] = code;
-  model["csp"] = std::string(kPolicy) + (head.scripts ? "'self' 'wasm-unsafe-eval'" : "'none'");
+  model["csp"] = std::string(kPolicy) + (head.scripts ? "'self' 'wasm-unsafe-eval'" : head.own_scripts.empty() ? "'none'" : "'self'");
   model["title"] = head.title;
   model["description"] = head.description;
   model["icon"] = root + site.shared.icon;
@@ -44,16 +72,27 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
   if (head.scripts)
     for (const std::string& script : {site.shared.words[code], site.shared.data, site.shared.engine, site.shared.picker})
       model["scripts"].add()["src"] = root + script;
+  for (const std::string& script : head.own_scripts) model["scripts"].add()["src"] = root + script;
   model["nav"] = Model::list();
   for (const NavEntry& entry : kNav) {
+    if (!has_page(site.input.guidance, entry.id)) continue;
     Model& row = model["nav"].add();
     row["href"] = up + entry.path;
     row["text"] = voice.say("ui.nav." + std::string(entry.id));
     row["here"] = head.nav == entry.id;
   }
-  const std::string& address = voice.office.address;
+  const std::string address = site_address(voice.office);
   model["has_address"] = !address.empty();
-  model["canonical"] = address.empty() ? "" : address + (address.back() == '/' ? "" : "/") + code + "/" + head.path;
+  model["canonical"] = address + code + "/" + head.path;
+  model["front"] = address;
+  model["alternates"] = Model::list();
+  for (const Language* each : site.languages) {
+    Model& row = model["alternates"].add();
+    row["code"] = each->code;
+    row["href"] = address + each->code + "/" + head.path;
+    row["other"] = each->code != code;
+  }
+  model["structured"] = address.empty() ? "" : structured(voice, head, address + code + "/" + head.path, address);
   model["languages"] = Model::list();
   for (const Language* other : site.languages) {
     if (other->code == code) continue;

@@ -16,6 +16,7 @@ namespace tenwinters {
 struct SharedAssets {
   std::string style, icon, picker, engine, data;
   std::map<std::string, std::string> words;  // by language code
+  std::string reckon, search;                // small scripts of single pages
 };
 
 struct Site {
@@ -34,6 +35,9 @@ struct PageHead {
   std::string title, description;
   std::string nav;          // id of the navigation entry it belongs to
   bool scripts = false;     // the picker's page
+  std::vector<std::string> own_scripts = {};  // of this page alone, from the site's root
+  // What the page is about, for programs that read pages: schema.org, a type of page and members as JSON.
+  std::string kind = "WebPage", about = "";
 };
 
 // Renders `name` with the model and what all pages share, and adds it to the site.
@@ -52,5 +56,9 @@ void add_type_pages(Site& site, const Voice& voice);
 void add_cultivar_pages(Site& site, const Voice& voice);
 void add_rootstock_page(Site& site, const Voice& voice);
 void add_sources_page(Site& site, const Voice& voice);
+void add_call_pages(Site& site, const Voice& voice);
+void add_guide_pages(Site& site, const Voice& voice);
+void add_pollen_page(Site& site, const Voice& voice);
+void add_search_page(Site& site, const Voice& voice);
 
 }  // namespace tenwinters
