@@ -182,12 +182,17 @@ export default async function run({site, browser, test}) {
       const home = canonical.slice(0, -path.length);
       const alternates = [...html.matchAll(/<link rel="alternate" hreflang="([^"]+)" href="([^"]+)"/g)].map(([, code, href]) => [code, href]);
       assert.deepEqual(new Map(alternates), new Map([...languages.map((code) => [code, `${home}${code}/${inside}`]), ['x-default', home]]), path);
-      const data = JSON.parse(/<script type="application\/ld\+json">([^]*?)<\/script>/.exec(html)[1]);
-      assert.equal(data['@context'], 'https://schema.org');
-      assert.equal(data.url, canonical);
-      assert.equal(data.inLanguage, path.split('/')[0]);
-      assert.ok(data.name && data.description, path);
-      if (inside.startsWith('calls/') && !inside.endsWith('index.html')) assert.ok(data['@type'] === 'FAQPage' && data.mainEntity[0].acceptedAnswer.text.length > 100, path);
+      // As HTML has it: the properties of an item are those inside it and inside no item between.
+      const kind = /<body [^>]*itemtype="https:\/\/schema\.org\/(\w+)"/.exec(html)[1];
+      for (const [property, value] of [['name', null], ['description', null], ['inLanguage', path.split('/')[0]]]) {
+        const said = new RegExp(`<meta itemprop="${property}" content="([^"]+)"`).exec(html)?.[1];
+        assert.ok(said && (value === null || said === value), `${path}: ${property}`);
+      }
+      assert.ok(html.includes(`<link itemprop="url" href="${canonical}">`), path);
+      const asks = inside.startsWith('calls/') && !inside.endsWith('index.html');
+      assert.equal(kind, asks ? 'FAQPage' : 'WebPage', path);
+      if (asks) assert.match(html, /schema\.org\/Question">\s*<h1 itemprop="name">[^<]+<\/h1>\s*<div itemprop="acceptedAnswer" itemscope itemtype="https:\/\/schema\.org\/Answer">\s*<div itemprop="text">\s*<p class="lede">[^<]+/, path);
+      if (/^(types|cultivars)\/(?!index)/.test(inside)) assert.match(html, /schema\.org\/Taxon"><meta itemprop="name" content="[^"]+"><meta itemprop="alternateName" content="Citrus [^"]+"/, path);
       for (const property of ['og:title', 'og:description', 'og:url', 'og:type', 'og:site_name']) assert.match(html, new RegExp(`<meta property="${property}" content="[^"]+"`), path);
     }
   });

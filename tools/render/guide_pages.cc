@@ -1,7 +1,6 @@
 // Common calls, and the pages to read before buying and after planting.
 #include <algorithm>
 #include <functional>
-#include <nlohmann/json.hpp>
 
 #include "render/advice_view.h"
 #include "render/guide_view.h"
@@ -9,8 +8,6 @@
 
 namespace tenwinters {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 std::string dashed(std::string id) {
   std::replace(id.begin(), id.end(), '_', '-');
@@ -56,10 +53,8 @@ void add_call(Site& site, const Voice& voice, const Call& call) {
   page["references"] = references.list(voice, up);
   page["others"] = view_call_links(voice, site.input.guidance.calls, [&](const Call& other) { return other.id != call.id && other.symptom == call.symptom; });
   page["has_others"] = !page["others"].items().empty();
-  const Json question{{"@type", "Question"}, {"name", ask}, {"acceptedAnswer", {{"@type", "Answer"}, {"text", in_short + " " + call_text(voice, call, "why") + " " + call_text(voice, call, "do")}}}};
   PageHead head{path, ask, in_short, "calls", false};
   head.kind = "FAQPage";
-  head.about = Json{{"mainEntity", Json::array({question})}}.dump();
   if (std::find(call.shows.begin(), call.shows.end(), Shown::fruit_set) != call.shows.end()) head.own_scripts = {site.shared.reckon};
   add_page(site, voice, "call.mustache", std::move(head), std::move(page));
 }

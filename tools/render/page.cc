@@ -1,7 +1,6 @@
 #include "render/page.h"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 namespace tenwinters {
 namespace {
@@ -28,18 +27,6 @@ bool has_page(const Guidance& guidance, std::string_view nav) {
 // The address of the site, with its slash; "" where the office states none.
 std::string site_address(const Office& office) {
   return office.address.empty() || office.address.back() == '/' ? office.address : office.address + "/";
-}
-
-// The page as schema.org has it. '<' is written so that nothing in it can end the element it stands in.
-std::string structured(const Voice& voice, const PageHead& head, const std::string& url, const std::string& site) {
-  nlohmann::ordered_json page{{"@context", "https://schema.org"}, {"@type", head.kind}, {"name", head.title}, {"description", head.description},
-                              {"inLanguage", voice.language.code}, {"url", url}};
-  page["isPartOf"] = {{"@type", "WebSite"}, {"name", voice.say("ui.site_title")}, {"url", site}};
-  page["publisher"] = {{"@type", "Organization"}, {"name", voice.of(voice.office.name) + (voice.office.invented ? " " + voice.say("ui.invented") : "")}};
-  if (!head.about.empty()) page.update(nlohmann::ordered_json::parse(head.about));
-  std::string text = page.dump();
-  for (std::size_t at = text.find('<'); at != std::string::npos; at = text.find('<', at)) text.replace(at, 1, "\\u003c");
-  return text;
 }
 
 }  // namespace
@@ -92,7 +79,14 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
     row["href"] = address + each->code + "/" + head.path;
     row["other"] = each->code != code;
   }
-  model["structured"] = address.empty() ? "" : structured(voice, head, address + code + "/" + head.path, address);
+  model["page_kind"] = head.kind;
+  model["plants"] = Model::list();
+  if (!head.plant_names.empty()) {
+    Model& plant = model["plants"].add();
+    plant["name"] = head.plant_names.front();
+    plant["also"] = Model::list();
+    for (std::size_t i = 1; i < head.plant_names.size(); ++i) plant["also"].add(head.plant_names[i]);
+  }
   model["languages"] = Model::list();
   for (const Language* other : site.languages) {
     if (other->code == code) continue;

@@ -36,8 +36,10 @@ struct PageHead {
   std::string nav;          // id of the navigation entry it belongs to
   bool scripts = false;     // the picker's page
   std::vector<std::string> own_scripts = {};  // of this page alone, from the site's root
-  // What the page is about, for programs that read pages: schema.org, a type of page and members as JSON.
-  std::string kind = "WebPage", about = "";
+  // For programs that read pages, in the words of schema.org: what kind of page it is, and the plant that it is
+  // about, by its names.
+  std::string kind = "WebPage";
+  std::vector<std::string> plant_names = {};
 };
 
 // Renders `name` with the model and what all pages share, and adds it to the site.

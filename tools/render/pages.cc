@@ -1,7 +1,6 @@
 // The catalogue's pages: types, cultivars, rootstocks, sources.
 #include <algorithm>
 #include <map>
-#include <nlohmann/json.hpp>
 
 #include "render/advice_view.h"
 #include "render/fact_view.h"
@@ -150,10 +149,11 @@ std::vector<const CitrusType*> in_trade_order(const Catalog& catalog) {
   return types;
 }
 
-// The plant of a page, for programs.
-std::string taxon(const std::string& name, const std::string& botanical, std::vector<std::string> also) {
-  also.push_back(botanical);
-  return nlohmann::ordered_json{{"mainEntity", {{"@type", "Taxon"}, {"name", name}, {"alternateName", also}}}}.dump();
+// What a plant is called, for programs.
+std::vector<std::string> plant_names(const std::string& name, const std::string& botanical, const std::vector<std::string>& also) {
+  std::vector<std::string> names = {name, botanical};
+  names.insert(names.end(), also.begin(), also.end());
+  return names;
 }
 
 }  // namespace
@@ -184,7 +184,7 @@ void add_type_pages(Site& site, const Voice& voice) {
     page["cultivars"] = view_cultivar_links(voice, ids, up);
     page["references"] = references.list(voice, up);
     PageHead head{path, plural, line, "types", false};
-    head.about = taxon(plural, type->botanical, type->synonyms);
+    head.plant_names = plant_names(plural, type->botanical, type->synonyms);
     add_page(site, voice, "type.mustache", std::move(head), std::move(page));
 
     Model& row = index["types"].add();
@@ -238,7 +238,7 @@ void add_cultivar_pages(Site& site, const Voice& voice) {
       page["facts"] = view_traits(voice, cultivar.traits, references);
       page["references"] = references.list(voice, up);
       PageHead head{path, cultivar.name, line, "cultivars", false};
-      head.about = taxon(cultivar.name, cultivar.botanical.empty() ? type->botanical : cultivar.botanical, cultivar.synonyms);
+      head.plant_names = plant_names(cultivar.name, cultivar.botanical.empty() ? type->botanical : cultivar.botanical, cultivar.synonyms);
       add_page(site, voice, "cultivar.mustache", std::move(head), std::move(page));
 
       Model& row = group["cultivars"].add();
