@@ -1,6 +1,8 @@
 // Pages of advice: figures as people say them, and no sentence without its figure.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "../real_catalog.h"
 #include "render/guide_view.h"
 
@@ -100,6 +102,22 @@ TEST(Guides, BlocksHaveAllPlacesAndTheirRows) {
   Model blocks = view_local(reader, freezes, "", "");
   Model block = blocks.items().front();
   EXPECT_EQ(block["tables"].items().size(), places);
+}
+
+TEST(Guides, APlaceWithoutWintersSaysSo) {
+  const testing::RealCatalog& real = testing::real_catalog();
+  Office office = real.office;
+  office.places.front().winters.winters.clear();
+  const Voice reader{real.catalog, office, language("en"), Units::us};
+  for (const Shown shown : {Shown::freezes, Shown::fruit_drop, Shown::pruning, Shown::ripening, Shown::fruit_cold}) {
+    const Guidance& guidance = real.guidance;
+    const auto call = std::find_if(guidance.calls.begin(), guidance.calls.end(), [&](const Call& c) { return c.shows == std::vector<Shown>{shown}; });
+    ASSERT_NE(call, guidance.calls.end()) << name_of(shown);
+    Model blocks = view_local(reader, *call, "", "");
+    Model block = blocks.items().front();
+    EXPECT_EQ(block["missing"].items().size(), 1u) << call->id;
+    EXPECT_EQ(block["tables"].items().size(), office.places.size() - 1) << call->id;
+  }
 }
 
 }  // namespace

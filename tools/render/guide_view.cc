@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <initializer_list>
 
 #include "render/draw.h"
@@ -79,6 +80,7 @@ class Block {
     model_["drawings"] = Model::list();
     model_["tables"] = Model::list();
     model_["lists"] = Model::list();
+    model_["missing"] = Model::list();
   }
 
   void begin_table(const std::string& caption, std::initializer_list<std::string> head) {
@@ -108,6 +110,15 @@ class Block {
     list["title"] = title;
     list["entries"] = Model::list();
     for (const Cell& entry : entries) link(list["entries"].add(), entry);
+  }
+  // The places whose winters are on record; of the others it is said that they have none.
+  std::vector<std::reference_wrapper<const Place>> places_on_record() {
+    std::vector<std::reference_wrapper<const Place>> places;
+    for (const Place& place : voice_.office.places) {
+      if (!place.winters.winters.empty()) places.emplace_back(place);
+      else model_["missing"].add(record_line(voice_, place));
+    }
+    return places;
   }
   void drawing(Model figure) { model_["drawings"].add(std::move(figure)); }
   Model& model() { return model_; }
@@ -192,7 +203,7 @@ void show_fruit_drop(Block& block, const Context& context) {
     else known->second.push_back(name);
   }
   std::sort(groups.begin(), groups.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-  for (const Place& place : voice.office.places) {
+  for (const Place& place : block.places_on_record()) {
     block.begin_table(voice.of(place.name), {say(voice, "col_bloom"), say(voice, "col_drop"), say(voice, "col_kinds")});
     draw::YearStrip strip;
     strip.months = month_initials(voice);
@@ -236,7 +247,7 @@ std::string winter_day_text(const Voice& voice, const Winters& winters, int day)
 
 void show_freezes(Block& block, const Context&) {
   const Voice& voice = block.voice();
-  for (const Place& place : voice.office.places) {
+  for (const Place& place : block.places_on_record()) {
     const std::vector<WinterLow> lows = lows_of(place.winters);
     block.begin_table(voice.of(place.name), {say(voice, "col_freeze"), say(voice, "col_winters"), say(voice, "col_first"), say(voice, "col_last"), say(voice, "col_last_late")});
     for (std::size_t i = 0; i < kFreezeCount; ++i) {
@@ -247,8 +258,10 @@ void show_freezes(Block& block, const Context&) {
       const FreezeDates all = freeze_dates(lows, i), dates = freeze_dates(froze, i);
       // kChances: 10, 20, 50, 80, 90 in a hundred.
       const auto text = [&](const std::optional<int>& day) { return day ? winter_day_text(voice, place.winters, *day) : say(voice, "too_rare"); };
+      // Where few winters freeze so hard, the tenth of all winters lies before the middle of those few, and says little.
+      const bool rare = all.last[0] && dates.last[2] && *all.last[0] < *dates.last[2];
       block.row({voice.figure(ArgKind::celsius, to_celsius(Fahrenheit{kFreezeThresholdsF[i]}).degrees), ""},
-                {of_winters(voice, dates.winters_with_freeze, lows.size()), text(dates.first[2]), text(dates.last[2]), text(all.last[0])});
+                {of_winters(voice, dates.winters_with_freeze, lows.size()), text(dates.first[2]), text(dates.last[2]), rare ? text(std::nullopt) : text(all.last[0])});
     }
   }
 }
@@ -256,7 +269,7 @@ void show_freezes(Block& block, const Context&) {
 void show_pruning(Block& block, const Context& context) {
   const Voice& voice = block.voice();
   const Fact& wait = context.fact("prune_wait");
-  for (const Place& place : voice.office.places) {
+  for (const Place& place : block.places_on_record()) {
     block.begin_table(voice.of(place.name), {say(voice, "col_frozen_in"), say(voice, "col_winters"), say(voice, "col_wait_until")});
     const int turn = place.winters.latitude_deg < 0 ? 6 : 0;
     const auto month = [&](int since_december) { return (11 + since_december + turn) % 12 + 1; };
@@ -271,7 +284,7 @@ void show_pruning(Block& block, const Context& context) {
 
 void show_ripening(Block& block, const Context& context) {
   const Voice& voice = block.voice();
-  for (const Place& place : voice.office.places) {
+  for (const Place& place : block.places_on_record()) {
     block.begin_table(voice.of(place.name), {say(voice, "col_kind"), say(voice, "col_ripe"), say(voice, "col_warm"), say(voice, "col_warm_winters")});
     for (const CitrusType* type : in_trade_order(voice.catalog)) {
       const Traits& traits = type->traits;
@@ -303,7 +316,7 @@ void show_seedy(Block& block, const Context& context) {
 
 void show_fruit_cold(Block& block, const Context& context) {
   const Voice& voice = block.voice();
-  for (const Place& place : voice.office.places) {
+  for (const Place& place : block.places_on_record()) {
     block.begin_table(voice.of(place.name), {say(voice, "col_kind"), say(voice, "col_fruit_at"), say(voice, "col_winters"), say(voice, "col_earliest")});
     for (const CitrusType* type : in_trade_order(voice.catalog)) {
       const double limit = type->traits.cold[static_cast<std::size_t>(Tissue::fruit)].hardened.best;
