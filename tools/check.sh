@@ -13,7 +13,7 @@ forbid() {
     breach "an include that points the wrong way:"$'\n'"$found"
 }
 world='fstream|iostream|cstdio|filesystem|ctime|chrono|thread|mutex|atomic|locale|clocale|random|unistd\.h'
-libraries='yaml-cpp|kainjow|cmark|nlohmann|CLI|fmt|qrencode'
+libraries='yaml-cpp|kainjow|cmark|nlohmann|rapidjson|CLI|fmt|qrencode'
 forbid engine "$world|$libraries|lib/|loader/|records/|render/|wire/|wasm/|cli/"
 forbid tools/lib 'loader/|records/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'
 forbid tools/loader 'records/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'

@@ -2,6 +2,7 @@
 
 #include <tuple>
 
+#include "order.h"
 #include "scenarios.h"
 #include "tenwinters/decide.h"
 
@@ -40,10 +41,12 @@ int third(double x) { return x < -1.0 / 3 ? 0 : x < 1.0 / 3 ? 1 : 2; }
 
 bool among(const BestThree& three, int tree) { return three[0] == tree || three[1] == tree || three[2] == tree; }
 
-bool same_trees(BestThree a, BestThree b) {
-  std::sort(a.begin(), a.end());
-  std::sort(b.begin(), b.end());
-  return a == b;
+// A tree stands among three once; a place left empty may stand there more than once.
+bool same_trees(const BestThree& a, const BestThree& b) {
+  const auto all_among = [](const BestThree& these, const BestThree& those) {
+    return among(those, these[0]) && among(those, these[1]) && among(those, these[2]);
+  };
+  return all_among(a, b) && all_among(b, a);
 }
 
 // Answers to these may make another stock or another care the best, which the scenarios hold fast.
@@ -55,7 +58,7 @@ double change_by(const Setting& setting, const Answers& answers, const Question&
   const auto best = [](const std::vector<Standing>& all) {
     std::vector<std::string_view> ids;
     for (const Standing* one : best_three(all)) ids.push_back(one->tree.cultivar->id);
-    std::sort(ids.begin(), ids.end());
+    put_in_order(ids);
     return ids;
   };
   const std::vector<std::string_view> now = best(trees);
@@ -80,7 +83,7 @@ Reads read_by_choice() {
 
 template <class T>
 void most_bits_first(std::vector<T>& all) {
-  std::stable_sort(all.begin(), all.end(), [](const T& a, const T& b) { return a.bits > b.bits; });
+  put_in_order(all, [](const T& a, const T& b) { return a.bits > b.bits; });
 }
 
 std::vector<Driver> drivers(const Catalog& catalog, const std::vector<std::size_t>& open, const std::vector<Scenario>& scenarios,

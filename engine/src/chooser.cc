@@ -3,6 +3,8 @@
 #include <cmath>
 #include <tuple>
 
+#include "order.h"
+
 namespace tenwinters {
 namespace {
 
@@ -22,7 +24,7 @@ std::vector<int> round_to_total(const std::vector<double>& values, int total) {
     total -= static_cast<int>(down);
     remainders.push_back({down - values[i], i});
   }
-  std::sort(remainders.begin(), remainders.end());
+  put_in_order(remainders);
   for (std::size_t i = 0; i < remainders.size() && total > 0; ++i, --total) ++whole[remainders[i].second];
   return whole;
 }
@@ -342,7 +344,7 @@ std::vector<Standing> Chooser::judge_all() const {
   const std::vector<std::string>& sold = setting_.office.on_sale;
   for (const Cultivar& cultivar : setting_.catalog.cultivars)
     if (sold.empty() || contains(sold, cultivar.id)) all.push_back(judge(cultivar));
-  std::sort(all.begin(), all.end(), [](const Standing& a, const Standing& b) { return comes_before(a, b); });
+  put_in_order(all, comes_before);
   return all;
 }
 

@@ -4,6 +4,8 @@
 #include <array>
 #include <cstdint>
 
+#include "order.h"
+
 namespace tenwinters {
 namespace {
 
@@ -67,7 +69,7 @@ std::vector<int> swing_weights(const std::vector<int>& swings, int total) {
     given += weights[i];
     remainders.emplace_back(-(share % sum), i);
   }
-  std::sort(remainders.begin(), remainders.end());
+  put_in_order(remainders);
   for (std::size_t i = 0; given < total; ++i, ++given) ++weights[remainders[i].second];
   return weights;
 }
@@ -97,7 +99,7 @@ std::vector<std::vector<double>> simplex_weights(std::size_t count, std::size_t 
   for (std::size_t i = 0; i < count; ++i) {
     std::vector<double> cuts;
     for (std::size_t c = 0; c + 1 < criteria; ++c) cuts.push_back(mirrored(i + 1, kPrimes[c]));
-    std::sort(cuts.begin(), cuts.end());
+    put_in_order(cuts);
     cuts.push_back(1);
     for (std::size_t c = criteria - 1; c > 0; --c) cuts[c] -= cuts[c - 1];
     out.push_back(std::move(cuts));

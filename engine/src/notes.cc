@@ -3,6 +3,7 @@
 #include <tuple>
 
 #include "limit_rules.h"
+#include "order.h"
 
 namespace tenwinters {
 namespace {
@@ -162,7 +163,7 @@ std::vector<std::string> tree_cautions(const Tree& tree, const Household& househ
     for (Situation situation : caution.when) wanted = wanted || concerns(situation, tree, household);
     if (wanted) found.push_back(&caution);
   }
-  std::sort(found.begin(), found.end(), [](const Caution* a, const Caution* b) {
+  put_in_order(found, [](const Caution* a, const Caution* b) {
     return std::tie(b->severity, a->id) < std::tie(a->severity, b->id);
   });
   std::vector<std::string> ids;

@@ -186,13 +186,20 @@ class GridSearch {
     const int aside = here.radius_cm + other.radius_cm - 1;
     const std::uint64_t strip = span_mask(divide_up(x - aside, grid_.step_), divide_down(x + aside, grid_.step_));
     const int length = placed_taller ? here.height_cm : other.height_cm;
-    for (int row = 0; row < grid_.rows_; ++row) {
-      // How far the shorter one stands behind the taller one, seen from the sun.
-      int behind = row * grid_.step_ - y;
-      if (grid_.sun_from_north_ == placed_taller) behind = -behind;
-      if (behind <= 0) continue;
+    // Row by row behind the placed one if it is the taller, seen from the sun, or before it; none beyond the shade.
+    const bool up = grid_.sun_from_north_ != placed_taller;
+    const auto close = [&](int row, int behind) {
       if (sun == Sun::by_height) open[at(row)] = 0;
       else if (2 * behind < 3 * length) open[at(row)] &= ~strip;
+      else return false;
+      return true;
+    };
+    if (up) {
+      for (int row = std::max(0, static_cast<int>(divide_down(y, grid_.step_)) + 1); row < grid_.rows_; ++row)
+        if (!close(row, row * grid_.step_ - y)) return;
+    } else {
+      for (int row = std::min(grid_.rows_, static_cast<int>(divide_up(y, grid_.step_))) - 1; row >= 0; --row)
+        if (!close(row, y - row * grid_.step_)) return;
     }
   }
 
@@ -228,17 +235,20 @@ class GridSearch {
         kind.left.pop_back();
         --to_come_;
         places_[crown] = {x * grid_.step_, y * grid_.step_};
-        for (std::size_t other = k; other < kinds_.size(); ++other) {
+        bool open_to_all = true;  // those to come
+        for (std::size_t other = k; other < kinds_.size() && open_to_all; ++other) {
           if (kinds_[other].left.empty()) continue;
-          next[other] = open[other];
-          close_near(next[other], x, y, kind.reach[other]);
-          if (sun_ != Sun::ignored) close_shade(next[other], crown, kinds_[other], sun_);
+          Rows& points_left = next[other];
+          std::copy_n(open[other].begin(), grid_.rows_, points_left.begin());
+          close_near(points_left, x, y, kind.reach[other]);
+          if (sun_ != Sun::ignored) close_shade(points_left, crown, kinds_[other], sun_);
+          if (other == k) {
+            for (int row = 0; row < y; ++row) points_left[at(row)] = 0;
+            points_left[at(y)] &= ~span_mask(0, x);
+          }
+          open_to_all = std::any_of(points_left.begin(), points_left.begin() + grid_.rows_, [](std::uint64_t row) { return row != 0; });
         }
-        if (!kind.left.empty()) {
-          for (int row = 0; row < y; ++row) next[k][at(row)] = 0;
-          next[k][at(y)] &= ~span_mask(0, x);
-        }
-        const Placing below = enough(next) ? search(next) : Placing::impossible;
+        const Placing below = open_to_all && enough(next) ? search(next) : Placing::impossible;
         kind.left.push_back(crown);
         ++to_come_;
         if (below != Placing::impossible) return below;

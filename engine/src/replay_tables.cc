@@ -1,7 +1,9 @@
 // A place's winters as tables: what every freeze would kill at every threshold.
 #include <algorithm>
+#include <functional>
 #include <span>
 
+#include "order.h"
 #include "replay.h"
 #include "tenwinters/prospect.h"
 
@@ -28,7 +30,7 @@ void add_nights(Replay& replay, Replay::Cold& cold, Hours hours, int first_hour)
       replay.night_lows.back() = std::min(replay.night_lows.back(), hours[i]);
     }
   }
-  std::sort(replay.night_lows.begin() + static_cast<std::ptrdiff_t>(cold.first_night), replay.night_lows.end());
+  put_in_order(std::span(replay.night_lows).subspan(cold.first_night), std::less<std::int16_t>());
   cold.nights = static_cast<std::uint32_t>(replay.night_lows.size()) - cold.first_night;
 }
 
@@ -72,11 +74,10 @@ Replay make_replay(const Winters& winters, const ColdModel& model) {
   for (const Lean lean : {Lean::best, Lean::worse, Lean::kinder})
     replay.numbers[static_cast<std::size_t>(lean)] = cold_numbers(model, lean);
   for (const Winter& winter : winters.winters) {
-    const auto first = static_cast<std::ptrdiff_t>(replay.colds.size());
+    const std::size_t first = replay.colds.size();
     for (const Spell& spell : winter.spells)
       for (const Freeze& freeze : freezes(spell.tenths_c)) add_freeze(replay, spell, freeze);
-    std::stable_sort(replay.colds.begin() + first, replay.colds.end(),
-                     [](const Replay::Cold& a, const Replay::Cold& b) { return a.lowest < b.lowest; });
+    put_in_order(std::span(replay.colds).subspan(first), [](const Replay::Cold& a, const Replay::Cold& b) { return a.lowest < b.lowest; });
     replay.winter_end.push_back(static_cast<std::uint32_t>(replay.colds.size()));
     Replay::HeatSums& sums = replay.heat.emplace_back();
     for (std::size_t i = 1; i < sums.size(); ++i) sums[i] = sums[i - 1] + winter.heat_units[(i - 1) % 12];

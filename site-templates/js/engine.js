@@ -2,6 +2,7 @@
 
 // The engine asks nothing of the system; a C++ library still imports these names.
 const nothing = new Proxy({}, {get: () => () => 0, has: () => true});
+const beside = document.currentScript.src;  // the winters' files lie beside this one
 
 // Engine and data stand in their scripts as base64 of gzip, so that they are small on any host and load from file://.
 function unpack(base64) {
@@ -9,7 +10,18 @@ function unpack(base64) {
   return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip')));
 }
 
-// Resolves to a function (place, answers, what is to be told) -> the engine's answer.
+function fetchScript(name) {
+  return new Promise((done, failed) => {
+    const script = document.createElement('script');
+    script.onload = done;
+    script.onerror = () => failed(new Error(name));
+    script.src = new URL(name, beside);
+    document.head.append(script);
+  });
+}
+
+// Resolves to the engine: knows(place), learn(place) which fetches the winters of a place, and
+// tell(place, answers, what is to be told) for a place that it knows.
 export async function startEngine(engine, data) {
   const [code, text] = await Promise.all([unpack(engine).arrayBuffer(), unpack(data).text()]);
   const module = await WebAssembly.compile(code);
@@ -23,11 +35,19 @@ export async function startEngine(engine, data) {
     new Uint8Array(exported.memory.buffer, at, bytes.length).set(bytes);
     return [at, bytes.length];
   };
-  const [catalog, office] = text.split('\n');
-  const catalogText = put(catalog), officeText = put(office);
-  if (exported.tw_load(...catalogText, ...officeText) !== 1) throw new Error('catalogue not understood');
-  return (place, answers, tell) => {
-    const at = exported.tw_advise(...put(JSON.stringify({place, answers, tell})));
-    return JSON.parse(decoder.decode(new Uint8Array(exported.memory.buffer, at, exported.tw_size())));
+  const [catalog, officeText] = text.split('\n'), office = JSON.parse(officeText), known = new Set();
+  return {
+    knows: (place) => known.has(place),
+    async learn({id, winters}) {
+      await fetchScript(winters);
+      office.places.find((place) => place.id === id).winters = await unpack(window.tenwintersWinters[id]).json();
+      const catalogText = put(catalog), loaded = put(JSON.stringify(office));
+      if (exported.tw_load(...catalogText, ...loaded) !== 1) throw new Error('catalogue not understood');
+      known.add(id);
+    },
+    tell(place, answers, tell) {
+      const at = exported.tw_advise(...put(JSON.stringify({place, answers, tell})));
+      return JSON.parse(decoder.decode(new Uint8Array(exported.memory.buffer, at, exported.tw_size())));
+    },
   };
 }

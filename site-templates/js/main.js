@@ -7,7 +7,7 @@ import {say, count, names, number, useUnits, currentUnits, placeName, cultivarNa
 
 const at = (id) => document.getElementById(id);
 const firstTitle = at('headline').textContent, firstLede = at('lede').textContent;
-let tell = null;         // asks the engine, once it runs
+let engine = null;       // once it runs
 let reopened = '';       // a question opened again to change its answer; 'place' for the place
 let moveFocus = false;   // after an answer the next question takes the focus; not after back or forward
 let askOn = false;       // go on asking although the best three are settled
@@ -131,21 +131,28 @@ function focusOnQuestion() {
 function showRestSoon(state, order) {
   at('results').setAttribute('aria-busy', 'true');
   restDue = setTimeout(() => {
-    const open = order.unanswered.filter((id) => !state.answers[id]), sure = tell(state.place, state.answers, 'certainty');
+    const open = order.unanswered.filter((id) => !state.answers[id]), sure = engine.tell(state.place, state.answers, 'certainty');
     if (!reopened) showNext(state, open, sure);
     showCertainty(order, sure);
     focusOnQuestion();
     restDue = setTimeout(() => {
-      const advice = tell(state.place, state.answers, 'advice');
+      const advice = engine.tell(state.place, state.answers, 'advice');
       showResults(at('results'), advice, groupByKind(advice));
       at('results').removeAttribute('aria-busy');
     });
   });
 }
 
+function failed() {
+  at('no-script').hidden = false;
+  at('no-script').textContent = say('ui.engine_failed');
+}
+
+// At once where the winters of the place are there, else as soon as they are.
 function update() {
   clearTimeout(restDue);
   const state = readAddress();
+  if (state.place !== '' && !engine.knows(state.place)) return engine.learn(names().places.find((place) => place.id === state.place)).then(update, failed);
   useUnits(state.units);
   at('units').textContent = say(currentUnits() === 'us' ? 'ui.units_metric' : 'ui.units_us');
   keepAnswersInLinks();
@@ -160,7 +167,7 @@ function update() {
     at('lede').textContent = firstLede;
     askPlace(state);
   } else {
-    const order = tell(state.place, state.answers, 'order'), shelves = groupByKind(order);
+    const order = engine.tell(state.place, state.answers, 'order'), shelves = groupByKind(order);
     const title = headline(shelves), first = leaders(shelves, 1)[0];
     at('headline').textContent = title;
     at('lede').textContent = names().places.find((place) => place.id === state.place).record;
@@ -194,9 +201,10 @@ window.addEventListener('beforeprint', fillAll);
 window.addEventListener('hashchange', () => { if (!moveFocus) reopened = ''; update(); });
 
 startEngine(window.tenwintersEngine, window.tenwintersData).then((ready) => {
-  tell = ready;
+  engine = ready;
   at('no-script').hidden = true;
-  update();
+  return update();
+}).then(() => {
   performance.mark('first-answer');
   document.documentElement.dataset.ready = 'yes';
-}, () => { at('no-script').textContent = say('ui.engine_failed'); });
+}, failed);

@@ -18,7 +18,7 @@ const packed = async (path) => {
 
 {
   const page = await openPage(browser);
-  await page.goto(`${host.url}en/index.html#place=gannet_quay`);
+  await page.goto(`${host.url}en/index.html#place=${process.argv[3] ?? "gannet_quay"}`);
   await page.waitForSelector('html[data-ready]');
   const sizes = [];
   for (const path of new Set(page.requests.map((url) => new URL(url).pathname.slice('/some/where/'.length))))
@@ -39,7 +39,7 @@ const packed = async (path) => {
   const page = await openPage(browser, {viewport: {width: 360, height: 800}});
   const client = await page.context().newCDPSession(page);
   await client.send('Emulation.setCPUThrottlingRate', {rate: 4});
-  await page.goto(`${host.url}en/index.html#place=gannet_quay`);
+  await page.goto(`${host.url}en/index.html#place=${process.argv[3] ?? "gannet_quay"}`);
   await page.waitForSelector('html[data-ready]');
   const [paint, answer] = await page.evaluate(() => [performance.getEntriesByName('first-contentful-paint')[0].startTime, performance.getEntriesByName('first-answer')[0].startTime]);
   tell("first paint, at a quarter of the machine's speed", paint, 0, 'ms');
@@ -49,7 +49,7 @@ const packed = async (path) => {
 {
   // From the click until the short list is up to date.
   const page = await openPage(browser, {viewport: {width: 1280, height: 800}});
-  await page.goto(`${host.url}en/index.html#place=gannet_quay`);
+  await page.goto(`${host.url}en/index.html#place=${process.argv[3] ?? "gannet_quay"}`);
   await page.waitForSelector('html[data-ready]');
   await page.waitForFunction(() => !document.getElementById('results').hasAttribute('aria-busy'));
   const times = await page.evaluate(async () => {

@@ -64,11 +64,37 @@ def season(traits, region, share):
             'need': need, 'bloom': (bloom[0] + 5) % 12, 'bloom_months': months(bloom)}
 
 
+def readings(steps):
+    """Hour by hour from the steps between hours; null is a warm hour."""
+    hours, now = [], 0
+    for step in steps:
+        now = 0 if step is None else now + step
+        hours.append(WARM if step is None else now)
+    return hours
+
+
+def winters_of(columns):
+    """The winters with their spells, row by row, from the columns that the page is given."""
+    spell_keys = ('day', 'start_hour', 'hardening', 'windy', 'tenths_c')
+    spells = [dict(zip(spell_keys, row)) for row in zip(*(columns.get(key, []) for key in spell_keys))]
+    winters = []
+    for year, count, heat_units in zip(columns['year'], columns['spells'], columns['heat_units']):
+        winters.append({'year': year, 'heat_units': heat_units, 'spells': spells[:count]})
+        del spells[:count]
+    return winters
+
+
+def traits_of(catalog, cultivar):
+    """A cultivar's own traits, and its type's for the rest."""
+    of_type = next(one['traits'] for one in catalog['types'] if one['id'] == cultivar['type'])
+    return {**of_type, **cultivar['traits']}
+
+
 def freezes(winter):
     """The winter's freezes, coldest first."""
     pieces = []
     for spell in winter['spells']:
-        hours, first, frozen, thawed = spell['tenths_c'], 0, False, True
+        hours, first, frozen, thawed = readings(spell['tenths_c']), 0, False, True
         cuts = []
         for i, air in enumerate(hours):
             frost = air <= 0
@@ -99,13 +125,13 @@ class Peer:
     def __init__(self, catalog, place, sample, nights):
         self.model = {name: fact[0] for name, fact in catalog['cold_model'].items()}
         by_id = {kind: {one['id']: one for one in catalog[kind]} for kind in ('cultivars', 'rootstocks', 'protections')}
-        self.winters = [(freezes(winter), np.array(winter['heat_units'])) for winter in place['winters']['winters']]
+        self.winters = [(freezes(winter), np.array(winter['heat_units'])) for winter in winters_of(place['winters']['winters'])]
         self.nights = nights
         self.region = place['region']
         keep, rows = [], []
         grown, young = int(self.model['grown_years'] + 0.5), tenths(self.model['young_c'])
         for one in sample:
-            traits = by_id['cultivars'][one['cultivar']]['traits']
+            traits = traits_of(catalog, by_id['cultivars'][one['cultivar']])
             stock, protection = by_id['rootstocks'][one['rootstock']], by_id['protections'][one['protection']]
             when = season(traits, self.region, self.model['heat_share'])
             if when is None:

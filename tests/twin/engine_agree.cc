@@ -1,7 +1,8 @@
 // The browser engine and this one: the same bytes for ten thousand yards, and for requests that are wrong.
 //
+// Two modules are made of one set of objects: the picker's, and one that tells everything.
 // The native answers are piped to tests/browser/engine_agree.mjs, which asks the browser engine the same.
-#ifdef TENWINTERS_BROWSER_ENGINE
+#ifdef TENWINTERS_BROWSER_ENGINES
 
 #include <gtest/gtest.h>
 
@@ -25,8 +26,8 @@ int yards() {
 }
 
 // Mostly rankings, half of them with how sure they are; one in twenty asks for the least change, one in twenty to
-// compare two trees. Half the households answer everything; the others leave out one question in four and do not know another.
-std::string random_request(const Catalog& catalog, const Office& office, std::mt19937& random) {
+// compare two trees; the picker is asked what it tells. Half the households answer everything; the others leave out one question in four and do not know another.
+std::string random_request(const Catalog& catalog, const Office& office, bool picker, std::mt19937& random) {
   const bool everything = random() % 2 == 0;
   std::string text = "{\"place\":\"" + office.places[random() % office.places.size()].id + "\",\"answers\":{";
   bool first = true;
@@ -43,7 +44,8 @@ std::string random_request(const Catalog& catalog, const Office& office, std::mt
   text += "}";
   const auto tree = [&] { return catalog.cultivars[random() % catalog.cultivars.size()].id; };
   const auto what = random() % 20;
-  if (what == 0) text += ",\"tell\":\"change\",\"cultivar\":\"" + tree() + "\"";
+  if (picker) text += what < 10 ? ",\"tell\":\"certainty\"" : ",\"tell\":\"order\"";
+  else if (what == 0) text += ",\"tell\":\"change\",\"cultivar\":\"" + tree() + "\"";
   else if (what == 1) text += ",\"tell\":\"comparison\",\"cultivar\":\"" + tree() + "\",\"against\":\"" + tree() + "\"";
   else if (what == 2) text += ",\"tell\":\"order\"";
   else if (what < 12) text += ",\"tell\":\"ranking\"";
@@ -62,21 +64,20 @@ std::string damaged(std::string text, std::mt19937& random) {
   return text;
 }
 
-TEST(BrowserEngine, AgreesByteForByte) {
+void expect_agreement(const std::string& module, bool picker, int sound, int wrong) {
   const testing::RealCatalog& real = testing::real_catalog();
   ASSERT_FALSE(real.catalog.cultivars.empty());
   const std::string command =
-      "node '" TENWINTERS_SOURCE_DIR "/tests/browser/engine_agree.mjs' '" TENWINTERS_BROWSER_ENGINE "'";
+      "node '" TENWINTERS_SOURCE_DIR "/tests/browser/engine_agree.mjs' '" TENWINTERS_BROWSER_ENGINES "/" + module + "'";
   std::FILE* browser = popen(command.c_str(), "w");
   ASSERT_NE(browser, nullptr);
   const auto send = [&](const std::string& line) { return std::fwrite(line.data(), 1, line.size(), browser) == line.size() && std::fputc('\n', browser) == '\n'; };
 
   bool sent = send(catalog_to_json(real.catalog)) && send(office_to_json(real.office));
-  Desk desk(real.catalog, real.office);
+  Desk desk(real.catalog, real.office, picker ? picker_tells() : all_tells());
   std::mt19937 random(20261125);
-  const int sound = yards();
-  for (int i = 0; i < sound + kWrong && sent; ++i) {
-    std::string request = random_request(real.catalog, real.office, random);
+  for (int i = 0; i < sound + wrong && sent; ++i) {
+    std::string request = random_request(real.catalog, real.office, picker, random);
     if (i >= sound) request = damaged(std::move(request), random);
     sent = send(request) && send(desk.answer(request));
   }
@@ -84,6 +85,9 @@ TEST(BrowserEngine, AgreesByteForByte) {
   EXPECT_TRUE(sent) << "the browser engine's test stopped listening";
   EXPECT_EQ(status, 0) << "node and the browser engine must be there, and every answer the same; see above";
 }
+
+TEST(BrowserEngine, AgreesByteForByte) { expect_agreement("all_tells.wasm", false, yards(), kWrong); }
+TEST(BrowserEngine, PickerAgreesByteForByte) { expect_agreement("picker.wasm", true, yards() / 5, kWrong / 5); }
 
 }  // namespace
 }  // namespace tenwinters

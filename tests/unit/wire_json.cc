@@ -42,13 +42,33 @@ TEST(Wire, RefusesWhatIsNotWhole) {
   EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"size_share\":[1.0,1.0,1.0]", "\"size_share\":[1e300,1e300,1e300]")));
   EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"prior\":0.6", "\"prior\":-1")));
   EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"sun_hours\",\"9\"", "\"sun_hours\",\"nine\"")));
-  EXPECT_FALSE(office_from_json(replaced(office, "\"hardening\":800", "\"hardening\":1001")));
-  EXPECT_FALSE(office_from_json(replaced(office, "\"start_hour\":2", "\"start_hour\":24")));
-  EXPECT_FALSE(office_from_json(replaced(office, "\"lowest_tenths_c\":-10", "\"lowest_tenths_c\":\"-10\"")));
+  EXPECT_FALSE(office_from_json(replaced(office, "\"hardening\":[800", "\"hardening\":[1001")));
+  EXPECT_FALSE(office_from_json(replaced(office, "\"start_hour\":[2", "\"start_hour\":[24")));
+  EXPECT_FALSE(office_from_json(replaced(office, "\"lowest_tenths_c\":[-10", "\"lowest_tenths_c\":[\"-10\"")));
+  EXPECT_FALSE(office_from_json(replaced(office, "\"spells\":[1", "\"spells\":[2"))) << "a column too short";
+  EXPECT_FALSE(office_from_json(replaced(office, "\"spells\":[1", "\"spells\":[0"))) << "a column too long";
+  EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"type\":\"", "\"type\":\"x"))) << "a cultivar of no type";
+}
+
+TEST(Wire, TraitsOfTheTypeAreNotSaidAgain) {
+  Catalog catalog = testing::small_catalog();
+  ASSERT_FALSE(catalog.cultivars.empty());
+  CitrusType& type = catalog.types[0];
+  Cultivar& cultivar = catalog.cultivars[0];
+  cultivar.type = type.id;
+  cultivar.traits = type.traits;
+  cultivar.traits.bloom.from_month = 7;
+  cultivar.traits.bloom.to_month = 8;
+  const std::string text = catalog_to_json(catalog), own = text.substr(text.find("\"cultivars\""));
+  EXPECT_NE(own.find("\"traits\":{\"bloom\":[7,8]}"), std::string::npos) << own.substr(0, 400);
+  const std::optional<Catalog> read = catalog_from_json(text);
+  ASSERT_TRUE(read);
+  EXPECT_EQ(read->cultivars[0].traits.bloom.from_month, 7);
+  EXPECT_EQ(read->cultivars[0].traits.height_m.best, type.traits.height_m.best);
 }
 
 TEST(Wire, DeskSaysWhatIsWrong) {
-  Desk desk(testing::small_catalog(), testing::small_office());
+  Desk desk(testing::small_catalog(), testing::small_office(), all_tells());
   const std::pair<const char*, const char*> cases[] = {
       {"", R"({"error":"request","found":"","nearest":""})"},
       {"null", R"({"error":"request","found":"null","nearest":""})"},
@@ -65,8 +85,15 @@ TEST(Wire, DeskSaysWhatIsWrong) {
   EXPECT_EQ(desk.answer(std::string(60000, '[')).substr(0, 18), R"({"error":"request")");
 }
 
+TEST(Wire, DeskTellsOnlyWhatItWasGiven) {
+  Desk desk(testing::small_catalog(), testing::small_office(), picker_tells());
+  EXPECT_EQ(desk.answer(R"({"tell":"order"})").substr(0, 9), R"({"place":)");
+  EXPECT_EQ(desk.answer(R"({"tell":"ordre"})"), R"({"error":"tell","found":"ordre","nearest":"order"})");
+  EXPECT_EQ(desk.answer(R"({"tell":"change","cultivar":"meyer"})").substr(0, 15), R"({"error":"tell")");
+}
+
 TEST(Wire, DeskShowsOnlyPlainText) {
-  Desk desk(testing::small_catalog(), testing::small_office());
+  Desk desk(testing::small_catalog(), testing::small_office(), all_tells());
   EXPECT_EQ(desk.answer("\"\\\x01\xff"), R"({"error":"request","found":"\"\\\u0001?","nearest":""})");
 }
 
@@ -90,7 +117,7 @@ TEST(Wire, TextWritesWholeNumbersOnly) {
 TEST(Wire, DeskAnswersAsTheEngineDoes) {
   const Catalog catalog = testing::small_catalog();
   const Office office = testing::small_office();
-  Desk desk(catalog, office);
+  Desk desk(catalog, office, all_tells());
   const Answers answers{{"sun", "full"}, {"taste", "sour"}};
   const std::string once = desk.answer(R"({"place":"here","answers":{"taste":"sour","sun":"full"}})");
   EXPECT_EQ(once, advice_to_json(advise(catalog, office, office.places[0], answers)));
@@ -101,7 +128,7 @@ TEST(Wire, DeskAnswersAsTheEngineDoes) {
 TEST(Wire, SurvivesDamage) {
   const std::string catalog = catalog_to_json(testing::small_catalog()), office = office_to_json(testing::small_office());
   const std::string request = R"({"place":"here","answers":{"sun":"full","planting":"pot","indoors":"in"}})";
-  Desk desk(testing::small_catalog(), testing::small_office());
+  Desk desk(testing::small_catalog(), testing::small_office(), all_tells());
   std::mt19937 random(11);
   const auto damage = [&](std::string text) {
     for (unsigned n = random() % 4 + 1; n > 0; --n) {

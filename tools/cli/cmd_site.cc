@@ -16,7 +16,7 @@ int run_site(const Session& session, const SiteOptions& options) {
   Loaded loaded;
   if (const int status = load(session, loaded)) return status;
   constexpr std::size_t kEngineLimit = 32u << 20u;
-  const std::string engine_path = options.engine.empty() ? (program_folder(session) / "tenwinters.wasm").string() : options.engine;
+  const std::string engine_path = options.engine.empty() ? (program_folder(session) / "picker.wasm.gz").string() : options.engine;
   std::string why;
   std::optional<std::string> engine = DiskReader().read(engine_path, kEngineLimit, why);
   if (!engine) {
@@ -37,7 +37,7 @@ void add_site(CLI::App& app, Session& session) {
   CLI::App* command = app.add_subcommand("site", "Build the whole website");
   const auto options = std::make_shared<SiteOptions>();
   command->add_option("--out", options->out, "Folder to write; files of an earlier run are replaced, others left alone")->required()->type_name("DIR");
-  command->add_option("--engine", options->engine, "The browser engine (default: tenwinters.wasm beside this program)")->type_name("FILE");
+  command->add_option("--engine", options->engine, "The browser engine (default: picker.wasm.gz beside this program)")->type_name("FILE");
   command->add_option("--templates", options->templates, "Folder of templates (default: site-templates beside the catalogue)")->type_name("DIR");
   command->footer("Example:\n  tenwinters site --out public");
   command->callback([&session, options] { session.run = [&session, options] { return run_site(session, *options); }; });

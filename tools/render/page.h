@@ -16,6 +16,7 @@ namespace tenwinters {
 struct SharedAssets {
   std::string style, icon, picker, engine, data;
   std::map<std::string, std::string> words;  // by language code
+  std::map<std::string, std::string> winters;  // by place id
   std::string reckon, search;                // small scripts of single pages
 };
 

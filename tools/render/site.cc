@@ -26,22 +26,11 @@ std::string text_of(const SiteInput& input, const std::string& path, std::vector
   return "";
 }
 
-// True for a word the picker may say: of a section whose keys it puts together itself, or a word of the
-// pages (ui.*) that its script names.
-bool picker_says(const std::string& key, const std::string& script) {
-  constexpr std::string_view kSections[] = {"language.", "units.", "types.", "questions.", "enums.", "criteria.", "protections.",
-                                            "cautions.", "certainty.", "limits.", "reasons.", "shelves."};
-  constexpr std::string_view kNever[] = {".plural", ".how"};  // said on the catalogue's pages alone
-  const auto begins = [&](std::string_view start) { return key.compare(0, start.size(), start) == 0; };
-  const auto ends = [&](std::string_view end) { return key.size() > end.size() && key.compare(key.size() - end.size(), end.size(), end) == 0; };
-  if (std::any_of(std::begin(kNever), std::end(kNever), ends) || begins("language.months_short")) return false;
-  if (!begins("ui.")) return std::any_of(std::begin(kSections), std::end(kSections), begins);
-  const std::string stem = ends(".one") || ends(".other") ? key.substr(0, key.rfind('.')) : key;
-  return script.find("'" + stem + "'") != std::string::npos;
-}
+std::string file_name(const std::string& path) { return path.substr(path.rfind('/') + 1); }
 
 // The picker's words and the names of things, in one language.
-std::string picker_words(const SiteInput& input, const Language& language, const std::string& script) {
+std::string picker_words(const Site& site, const Language& language, const std::string& script) {
+  const SiteInput& input = site.input;
   nlohmann::ordered_json words;
   for (const auto& [key, text] : language.words)
     if (picker_says(key, script)) words[key] = text;
@@ -54,7 +43,7 @@ std::string picker_words(const SiteInput& input, const Language& language, const
   for (const Caution& c : input.catalog.cautions) out["cautions"][c.id] = name_of(c.severity);
   out["places"] = nlohmann::ordered_json::array();
   for (const Place& p : input.office.places)
-    out["places"].push_back({{"id", p.id}, {"name", voice.of(p.name)}, {"record", record_line(voice, p)}});
+    out["places"].push_back({{"id", p.id}, {"name", voice.of(p.name)}, {"record", record_line(voice, p)}, {"winters", file_name(site.shared.winters.at(p.id))}});
   out["questions"] = nlohmann::ordered_json::array();
   for (const Question& q : input.catalog.questions) {
     nlohmann::ordered_json answers = nlohmann::ordered_json::array();
@@ -76,12 +65,18 @@ void add_assets(Site& site) {
   site.shared.picker = site.assets.add("picker.js", script);
   site.shared.reckon = site.assets.add("reckon.js", bundle_modules(under(in.files, "js/"), "reckon.js", in.folder + "/js", site.faults));
   site.shared.search = site.assets.add("search.js", bundle_modules(under(in.files, "js/"), "search.js", in.folder + "/js", site.faults));
-  site.shared.engine = site.assets.add("engine.js", "window.tenwintersEngine=\"" + base64(gzip(in.engine)) + "\";\n");
+  site.shared.engine = site.assets.add("engine.js", "window.tenwintersEngine=\"" + base64(in.engine) + "\";\n");
+  // The winters are most of an office's data: a page fetches those of its reader's place alone.
+  Office without = in.office;
+  for (Place& place : without.places) {
+    const std::string packed = base64(gzip(winters_to_json(place.winters)));
+    site.shared.winters[place.id] = site.assets.add("winters-" + place.id + ".js", "(window.tenwintersWinters ||= {})[\"" + place.id + "\"]=\"" + packed + "\";\n");
+    place.winters = {};
+  }
   // One line each, for neither text holds a line break of its own.
-  site.shared.data = site.assets.add("data.js", "window.tenwintersData=\"" +
-                                                    base64(gzip(catalog_to_json(in.catalog) + "\n" + office_to_json(in.office))) + "\";\n");
+  site.shared.data = site.assets.add("data.js", "window.tenwintersData=\"" + base64(gzip(catalog_to_json(in.catalog) + "\n" + office_to_json(without))) + "\";\n");
   for (const Language* language : site.languages)
-    site.shared.words[language->code] = site.assets.add("words-" + language->code + ".js", picker_words(in, *language, script));
+    site.shared.words[language->code] = site.assets.add("words-" + language->code + ".js", picker_words(site, *language, script));
 }
 
 // The site's front door: sends a visitor to the office's first language, and offers the others.
@@ -209,6 +204,20 @@ void add_yard_pages(Site& site, const Voice& voice) {
                std::move(page));
     }
   }
+}
+
+bool picker_says(const std::string& key, const std::string& script) {
+  constexpr std::string_view kSections[] = {"language.", "units.", "types.", "questions.", "criteria.", "protections.", "cautions.",
+                                            "certainty.", "limits.", "reasons.", "shelves.",
+                                            // What reasons say of a yard or a tree in one word.
+                                            "enums.use.", "enums.soil.", "enums.taste.", "enums.taste_wish.", "enums.thorns.", "enums.ornament."};
+  constexpr std::string_view kNever[] = {".plural", ".how", ".sign"};  // said on other pages or on paper alone
+  const auto begins = [&](std::string_view start) { return key.compare(0, start.size(), start) == 0; };
+  const auto ends = [&](std::string_view end) { return key.size() > end.size() && key.compare(key.size() - end.size(), end.size(), end) == 0; };
+  if (std::any_of(std::begin(kNever), std::end(kNever), ends) || begins("language.months_short")) return false;
+  if (!begins("ui.")) return std::any_of(std::begin(kSections), std::end(kSections), begins);
+  const std::string stem = ends(".one") || ends(".other") ? key.substr(0, key.rfind('.')) : key;
+  return script.find("'" + stem + "'") != std::string::npos;
 }
 
 const std::vector<std::string>& template_folders() {

@@ -26,7 +26,7 @@ struct SiteInput {
   const std::vector<Language>& languages;    // those of the office are used, in the office's order
   std::map<std::string, std::string> files;  // the folder site-templates: path in it -> bytes
   std::string folder = "site-templates";     // how faults name that folder
-  std::string engine;                        // the bytes of tenwinters.wasm
+  std::string engine;                        // picker.wasm.gz, as it is
   Units units = Units::us;
   Guidance guidance;                         // common calls and guides
 };
@@ -35,6 +35,10 @@ struct Rendered {
   std::vector<OutputFile> files;             // sorted by path
   std::vector<Diagnostic> faults;            // any: do not publish
 };
+
+// True for a word the picker may say: of a section whose keys it puts together itself, or a word of the
+// pages (ui.*) that `script` names.
+[[nodiscard]] bool picker_says(const std::string& key, const std::string& script);
 
 // Deterministic: the same input gives the same bytes.
 [[nodiscard]] Rendered render_site(const SiteInput& input);

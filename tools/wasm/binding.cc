@@ -21,7 +21,6 @@
 namespace {
 
 constexpr std::size_t kMostBytes = 32u << 20;
-constexpr std::size_t kRoom = 24u << 20;
 
 // The page's one engine; a module has one page.
 std::optional<tenwinters::Desk>& desk() {
@@ -55,13 +54,11 @@ extern "C" {
 TENWINTERS_EXPORT(tw_alloc) void* tw_alloc(std::size_t size) { return size > kMostBytes ? nullptr : std::malloc(size > 0 ? size : 1); }
 
 TENWINTERS_EXPORT(tw_load) int tw_load(char* catalog, std::size_t catalog_size, char* office, std::size_t office_size) {
-  // Memory grows a page of 64 KiB at a time, each a call out of the engine: room for the replays is taken at once.
-  std::free(std::malloc(kRoom));
   const Given catalog_text(catalog, catalog_size), office_text(office, office_size);
   std::optional<tenwinters::Catalog> read_catalog = tenwinters::catalog_from_json(catalog_text.text());
   std::optional<tenwinters::Office> read_office = tenwinters::office_from_json(office_text.text());
   if (!read_catalog || !read_office) return 0;
-  desk().emplace(std::move(*read_catalog), std::move(*read_office));
+  desk().emplace(std::move(*read_catalog), std::move(*read_office), tenwinters::TENWINTERS_TELLS());
   return 1;
 }
 

@@ -2,14 +2,14 @@
 #include <iterator>
 #include <utility>
 
-#include "wire/json.h"
+#include "wire/read.h"
 #include "wire/text.h"
 #include "wire/wire.h"
 
 namespace tenwinters {
 namespace {
 
-using wire::Json;
+using wire::Value;
 
 constexpr std::size_t kLongestRequest = 1 << 16;
 // Beyond these a page would grow without end: some 30 MB each.
@@ -35,41 +35,70 @@ std::string error(std::string_view what, std::string_view found, std::string_vie
 }
 
 // {"question": "answer", ...}, or nothing.
-std::optional<Answers> read_answers(const Json& json) {
-  if (!json.is_object()) return std::nullopt;
+std::optional<Answers> read_answers(const Value& json) {
+  if (!json.IsObject()) return std::nullopt;
   Answers answers;
-  for (const auto& [question, answer] : json.items()) {
-    if (!answer.is_string()) return std::nullopt;
-    answers[question] = answer.get_ref<const std::string&>();
+  for (auto member = json.MemberBegin(); member != json.MemberEnd(); ++member) {
+    if (!member->value.IsString()) return std::nullopt;
+    answers[std::string(wire::text_of(member->name))] = wire::text_of(member->value);
   }
   return answers;
 }
 
+constexpr Tell kPickerTells[] = {
+    {"advice", 0, [](const Asked& a) { return advice_to_json(advise(a.catalog, a.office, a.place, a.answers, a.replay, a.memo)); }},
+    {"order", 0, [](const Asked& a) { return order_to_json(rank_trees(a.catalog, a.office, a.place, a.answers, a.replay, a.memo)); }},
+    {"certainty", 0, [](const Asked& a) { return certainty_to_json(how_sure(a.catalog, a.office, a.place, a.answers, a.replay, a.memo)); }},
+};
+
+std::vector<std::string_view> trees_to_be_had(const Catalog& catalog, const Office& office) {
+  std::vector<std::string_view> ids;
+  for (const Cultivar& cultivar : catalog.cultivars)
+    if (office.on_sale.empty() || std::find(office.on_sale.begin(), office.on_sale.end(), cultivar.id) != office.on_sale.end())
+      ids.push_back(cultivar.id);
+  return ids;
+}
+
 }  // namespace
 
-std::optional<Answers> answers_from_json(std::string_view text) { return read_answers(wire::from_text(text)); }
+std::span<const Tell> picker_tells() { return kPickerTells; }
 
-Desk::Desk(Catalog catalog, Office office) : catalog_(std::move(catalog)), office_(std::move(office)), places_(office_.places.size()) {}
+std::optional<Answers> answers_from_json(std::string_view text) {
+  const wire::Parsed parsed(text);
+  return parsed.value() == nullptr ? std::nullopt : read_answers(*parsed.value());
+}
+
+Desk::Desk(Catalog catalog, Office office, std::span<const Tell> tells)
+    : catalog_(std::move(catalog)), office_(std::move(office)), tells_(tells), places_(office_.places.size()) {}
 
 std::string Desk::answer(std::string_view request) {
   if (request.size() > kLongestRequest) return error("request", "longer than 64 KiB");
-  const Json json = wire::from_text(request);
-  if (!json.is_object()) return error("request", request);
-  for (const auto& [key, value] : json.items())
-    if (key != "place" && key != "answers" && key != "tell" && key != "cultivar" && key != "against") return error("request", key);
+  const wire::Parsed parsed(request);
+  if (parsed.value() == nullptr || !parsed.value()->IsObject()) return error("request", request);
+  constexpr std::string_view kKeys[] = {"place", "answers", "tell", "cultivar", "against"};
+  const Value* given[std::size(kKeys)] = {};  // in that order
+  for (auto member = parsed.value()->MemberBegin(); member != parsed.value()->MemberEnd(); ++member) {
+    const auto key = std::find(std::begin(kKeys), std::end(kKeys), wire::text_of(member->name));
+    if (key == std::end(kKeys)) return error("request", wire::text_of(member->name));
+    given[key - std::begin(kKeys)] = &member->value;
+  }
+  const auto& [given_place, given_answers, given_tell, given_cultivar, given_against] = given;
 
-  constexpr std::string_view kTold[] = {"advice", "order", "certainty", "ranking", "change", "comparison"};
-  std::string told = "advice";
-  if (const auto tell = json.find("tell"); tell != json.end()) {
-    if (!tell->is_string()) return error("tell", tell->type_name());
-    told = tell->get_ref<const std::string&>();
-    if (std::find(std::begin(kTold), std::end(kTold), told) == std::end(kTold)) return error("tell", told, nearest_name(told, kTold));
+  const Tell* tell = tells_.data();
+  if (given_tell != nullptr) {
+    if (!given_tell->IsString()) return error("tell", wire::kind_of(*given_tell));
+    const std::string_view name = wire::text_of(*given_tell);
+    std::vector<std::string_view> known;
+    for (const Tell& one : tells_) known.push_back(one.name);
+    const std::size_t found = static_cast<std::size_t>(std::find(known.begin(), known.end(), name) - known.begin());
+    if (found == known.size()) return error("tell", name, nearest_name(name, known));
+    tell = &tells_[found];
   }
 
   std::size_t at = 0;
-  if (const auto place = json.find("place"); place != json.end()) {
-    if (!place->is_string()) return error("place", place->type_name());
-    const std::string& id = place->get_ref<const std::string&>();
+  if (given_place != nullptr) {
+    if (!given_place->IsString()) return error("place", wire::kind_of(*given_place));
+    const std::string_view id = wire::text_of(*given_place);
     std::vector<std::string_view> ids;
     for (const Place& one : office_.places) ids.push_back(one.id);
     for (at = 0; at < ids.size() && ids[at] != id; ++at) {}
@@ -78,9 +107,9 @@ std::string Desk::answer(std::string_view request) {
   if (office_.places.empty()) return error("place", "");
 
   Answers answers;
-  if (const auto given = json.find("answers"); given != json.end()) {
-    const std::optional<Answers> read = read_answers(*given);
-    if (!read) return error("answer", given->type_name());
+  if (given_answers != nullptr) {
+    const std::optional<Answers> read = read_answers(*given_answers);
+    if (!read) return error("answer", wire::kind_of(*given_answers));
     answers = *read;
   }
   for (const AnswerFault& fault : check_answers(catalog_, answers))
@@ -91,28 +120,15 @@ std::string Desk::answer(std::string_view request) {
   if (!known.replay) known.replay = make_replay(place.winters, catalog_.cold_model);
   if (known.memo.expected.size() + known.memo.with_interval.size() > kPlantings) known.memo = {};
   if (known.memo.tracks.size() > kTracks) known.memo.tracks.clear();
-  if (told == "change" || told == "comparison") {
-    std::string trees[2];
-    const std::string_view keys[] = {"cultivar", "against"};
-    for (std::size_t i = 0; i < (told == "change" ? 1 : 2); ++i) {
-      const auto given = json.find(keys[i]);
-      if (given == json.end() || !given->is_string()) return error("cultivar", given == json.end() ? "" : given->type_name());
-      trees[i] = given->get_ref<const std::string&>();
-      std::vector<std::string_view> ids;
-      for (const Cultivar& cultivar : catalog_.cultivars)
-        if (office_.on_sale.empty() || std::find(office_.on_sale.begin(), office_.on_sale.end(), cultivar.id) != office_.on_sale.end())
-          ids.push_back(cultivar.id);
-      if (std::find(ids.begin(), ids.end(), trees[i]) == ids.end()) return error("cultivar", trees[i], nearest_name(trees[i], ids));
-    }
-    if (told == "change") return least_change_to_json(*least_change(catalog_, office_, place, answers, trees[0], *known.replay, known.memo));
-    return comparison_to_json(*compare(catalog_, office_, place, answers, trees[0], trees[1], *known.replay, known.memo));
+  const Value* named[] = {given_cultivar, given_against};
+  std::string_view trees[std::size(named)];
+  for (int i = 0; i < tell->trees; ++i) {
+    if (named[i] == nullptr || !named[i]->IsString()) return error("cultivar", named[i] == nullptr ? "" : wire::kind_of(*named[i]));
+    trees[i] = wire::text_of(*named[i]);
+    const std::vector<std::string_view> ids = trees_to_be_had(catalog_, office_);
+    if (std::find(ids.begin(), ids.end(), trees[i]) == ids.end()) return error("cultivar", trees[i], nearest_name(trees[i], ids));
   }
-  const auto advice = [&] { return advise(catalog_, office_, place, answers, *known.replay, known.memo); };
-  const auto sure = [&] { return how_sure(catalog_, office_, place, answers, *known.replay, known.memo); };
-  if (told == "order") return order_to_json(rank_trees(catalog_, office_, place, answers, *known.replay, known.memo));
-  if (told == "certainty") return certainty_to_json(sure());
-  if (told == "ranking") return ranking_to_json(advice(), sure());
-  return advice_to_json(advice());
+  return tell->json({catalog_, office_, place, answers, trees[0], trees[1], *known.replay, known.memo});
 }
 
 }  // namespace tenwinters

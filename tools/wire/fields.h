@@ -1,4 +1,5 @@
-// The fields of every value that travels as JSON, named once; Writer and Reader walk the same lists.
+// The fields of every value that travels as JSON, named once; Writer and Reader walk the same lists. Only what
+// the engine decides by: names and texts for people travel with the page's words.
 #pragma once
 
 #include <concepts>
@@ -57,7 +58,6 @@ void fields(V& v, T& t) {
 template <class V, Is<CitrusType> T>
 void fields(V& v, T& type) {
   v("id", type.id);
-  v("trade_order", type.trade_order);
   v("traits", type.traits);
 }
 
@@ -74,7 +74,6 @@ void fields(V& v, T& cultivar) {
 template <class V, Is<Rootstock> T>
 void fields(V& v, T& stock) {
   v("id", stock.id);
-  v("name", stock.name);
   v("cold_gain_c", stock.cold_gain_c);
   v("size_share", stock.size_share);
   v("lime", stock.lime);
@@ -182,16 +181,13 @@ void fields(V& v, T& winter) {
 
 template <class V, Is<Winters> T>
 void fields(V& v, T& winters) {
-  v("station", winters.station);
-  v("invented", winters.invented);
   v("latitude_deg", winters.latitude_deg, -90.0, 90.0);
-  v("winters", winters.winters);
+  v.columns("winters", winters.winters);
 }
 
 template <class V, Is<Place> T>
 void fields(V& v, T& place) {
   v("id", place.id);
-  v("name", place.name);
   v("region", place.region);
   v("share", place.share, 0.0, 1.0);
   v("winters", place.winters);
@@ -201,18 +197,12 @@ template <class V, Is<LocalRule> T>
 void fields(V& v, T& rule) {
   v("id", rule.id);
   v("forbids", rule.forbids);
-  v("says", rule.says);
-  v("ask", rule.ask);
   v("citation", rule.citation);
 }
 
 template <class V, Is<Office> T>
 void fields(V& v, T& office) {
   v("id", office.id);
-  v("name", office.name);
-  v("invented", office.invented);
-  v("units", office.units);
-  v("languages", office.languages);
   v("places", office.places);
   v("rules", office.rules);
   v("on_sale", office.on_sale);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,6 +22,8 @@ namespace tenwinters {
 [[nodiscard]] std::string catalog_to_json(const Catalog& catalog);
 [[nodiscard]] std::optional<Catalog> catalog_from_json(std::string_view text);
 [[nodiscard]] std::string office_to_json(const Office& office);
+// What stands under "winters" of one place in the office's JSON.
+[[nodiscard]] std::string winters_to_json(const Winters& winters);
 [[nodiscard]] std::optional<Office> office_from_json(std::string_view text);
 
 // The advice; keys in a fixed order, no floating-point text that could differ between builds.
@@ -36,21 +39,46 @@ namespace tenwinters {
 // {"question": "answer", ...}; nullopt for anything else.
 [[nodiscard]] std::optional<Answers> answers_from_json(std::string_view text);
 
+// What a request is about, once it is understood.
+struct Asked {
+  const Catalog& catalog;
+  const Office& office;
+  const Place& place;
+  const Answers& answers;
+  std::string_view cultivar, against;  // where the tell names trees
+  const Replay& replay;
+  ReplayMemo& memo;
+};
+
+// Something a desk can tell, by its name in a request.
+struct Tell {
+  std::string_view name;
+  int trees;  // that a request has to name: none, "cultivar", or "cultivar" and "against"
+  std::string (*json)(const Asked& asked);
+};
+
+// What the picker asks for: its page downloads the code of these alone.
+//   advice     advice_to_json(advise(...)); told where a request says nothing else
+//   order      order_to_json(rank_trees(...))
+//   certainty  certainty_to_json(how_sure(...))
+[[nodiscard]] std::span<const Tell> picker_tells();
+// Those, and:
+//   ranking    ranking_to_json(advise(...), how_sure(...))
+//   change     {"tell": "change", "cultivar": "meyer"}: least_change_to_json(least_change(...))
+//   comparison {"tell": "comparison", "cultivar": "meyer", "against": "owari"}: comparison_to_json(compare(...))
+[[nodiscard]] std::span<const Tell> all_tells();
+
 // Answers requests for one office; what a browser page, or any other program, talks to.
 //
-//   {"place": "gannet_quay", "answers": {"sun": "full"}}   -> advice_to_json(advise(...))
-//   {"tell": "order"}                                      -> order_to_json(rank_trees(...))
-//   {"tell": "certainty", "answers": {"sun": "full"}}      -> certainty_to_json(how_sure(...))
-//   {"tell": "ranking"}                                    -> ranking_to_json(advise(...), how_sure(...))
-//   {"tell": "change", "cultivar": "meyer"}                -> least_change_to_json(least_change(...))
-//   {"tell": "comparison", "cultivar": "meyer", "against": "owari"} -> comparison_to_json(compare(...))
+//   Desk desk(catalog, office, all_tells());
+//   desk.answer(R"({"tell": "order", "place": "gannet_quay", "answers": {"sun": "full"}})");
 //
-// A missing place is the office's first, what is told is the advice unless said. Whatever is wrong with a request,
-// the answer is JSON: {"error": "request" | "tell" | "place" | "question" | "answer" | "cultivar", "found": text, "nearest": text};
+// A missing place is the office's first. Whatever is wrong with a request, the answer is JSON:
+// {"error": "request" | "tell" | "place" | "question" | "answer" | "cultivar", "found": text, "nearest": text};
 // `found` is the beginning of what was found, or its JSON kind, in ASCII.
 class Desk {
  public:
-  Desk(Catalog catalog, Office office);
+  Desk(Catalog catalog, Office office, std::span<const Tell> tells);
   [[nodiscard]] std::string answer(std::string_view request);
   [[nodiscard]] const Catalog& catalog() const { return catalog_; }
   [[nodiscard]] const Office& office() const { return office_; }
@@ -62,6 +90,7 @@ class Desk {
   };
   Catalog catalog_;
   Office office_;
+  std::span<const Tell> tells_;
   std::vector<Remembered> places_;
 };
 

@@ -2,10 +2,13 @@
 // first, the catalogue's order with the same rule for stopping, and every question. Yards are those of sample_yards():
 // the same every time, by the priors; an answer "don't know" is not given.
 //
-//   tenwinters_questions [YARDS]      1,000 unless said
+//   tenwinters_questions [YARDS [THREADS]]      1,000 yards on all cores unless said
+//
+// Figures so far are printed every 500 yards, on the error stream, so that a run cut short is worth something.
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
+#include <mutex>
 #include <set>
 #include <thread>
 #include <vector>
@@ -51,15 +54,38 @@ struct Way {
 };
 struct Tallies {
   Way telling, in_order, all;
+  void add(const Tallies& other) {
+    telling.add(other.telling);
+    in_order.add(other.in_order);
+    all.add(other.all);
+  }
+};
+
+void tell(std::FILE* to, const Tallies& sum);
+
+// The tallies of all threads, told as they grow.
+class Running {
+ public:
+  void add(const Tallies& one) {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    sum_.add(one);
+    constexpr std::size_t kEvery = 500;
+    if (sum_.all.every.asked.size() % kEvery == 0) tell(stderr, sum_);
+  }
+  [[nodiscard]] const Tallies& sum() const { return sum_; }
+
+ private:
+  std::mutex mutex_;
+  Tallies sum_;
 };
 
 // Yards `from`, `from + step`, ... of those drawn.
-Tallies interview(const RealCatalog& real, const std::vector<SampleYard>& drawn, std::size_t from, std::size_t step) {
-  Tallies out;
+void interview(const RealCatalog& real, const std::vector<SampleYard>& drawn, std::size_t from, std::size_t step, Running& running) {
   std::vector<Replay> replays;
   for (const Place& place : real.office.places) replays.push_back(make_replay(place.winters, real.catalog.cold_model));
   std::vector<ReplayMemo> memos(replays.size());
   for (std::size_t i = from; i < drawn.size(); i += step) {
+    Tallies out;
     const Answers& full = drawn[i].answers;
     const auto p = static_cast<std::size_t>(drawn[i].place - real.office.places.data());
     const Place& place = real.office.places[p];
@@ -91,19 +117,30 @@ Tallies interview(const RealCatalog& real, const std::vector<SampleYard>& drawn,
     }
     finish(out.in_order, given);
     finish(out.all, full);
+    running.add(out);
   }
-  return out;
 }
 
-void print(const char* name, Tally tally) {
+void print(std::FILE* to, const char* name, Tally tally) {
   if (tally.asked.empty()) return;
   std::sort(tally.asked.begin(), tally.asked.end());
   const std::size_t n = tally.asked.size();
   double sum = 0;
   for (int one : tally.asked) sum += one;
-  std::printf("%-34s mean %5.2f  median %2d  19 in 20 at most %2d  worst %2d   best three as with all: %5.1f %%, first: %5.1f %%\n", name,
+  std::fprintf(to, "%-34s mean %5.2f  median %2d  19 in 20 at most %2d  worst %2d   best three as with all: %5.1f %%, first: %5.1f %%\n", name,
               sum / static_cast<double>(n), tally.asked[n / 2], tally.asked[n * 19 / 20], tally.asked.back(),
               100.0 * tally.same_three / static_cast<double>(n), 100.0 * tally.same_first / static_cast<double>(n));
+}
+
+void tell(std::FILE* to, const Tallies& sum) {
+  std::fprintf(to, "Questions to a settled choice, %zu yards:\n", sum.all.every.asked.size());
+  print(to, "the most telling first", sum.telling.every);
+  print(to, "in the catalogue's order", sum.in_order.every);
+  print(to, "every question", sum.all.every);
+  std::fprintf(to, "Of these, %zu in which some tree is worth planting:\n", sum.all.planted.asked.size());
+  print(to, "the most telling first", sum.telling.planted);
+  print(to, "in the catalogue's order", sum.in_order.planted);
+  print(to, "every question", sum.all.planted);
 }
 
 }  // namespace
@@ -112,8 +149,9 @@ void print(const char* name, Tally tally) {
 int main(int argc, char** argv) {
   using namespace tenwinters;
   const long wanted = argc > 1 ? std::strtol(argv[1], nullptr, 10) : 1000;
-  if (wanted < 1) {
-    std::fprintf(stderr, "tenwinters_questions: expected a number of yards, 1 or more\n");
+  const long threads_wanted = argc > 2 ? std::strtol(argv[2], nullptr, 10) : static_cast<long>(std::max(1u, std::thread::hardware_concurrency()));
+  if (wanted < 1 || threads_wanted < 1) {
+    std::fprintf(stderr, "tenwinters_questions: expected a number of yards, 1 or more, and of threads, 1 or more\n");
     return 2;
   }
   const auto yards = static_cast<std::size_t>(wanted);
@@ -121,24 +159,11 @@ int main(int argc, char** argv) {
     std::fprintf(stderr, "%s\n", fault.c_str());
     std::exit(1);
   });
-  const std::size_t workers = std::max(1u, std::thread::hardware_concurrency());
+  const auto workers = static_cast<std::size_t>(threads_wanted);
   const std::vector<SampleYard> drawn = sample_yards(real.catalog, real.office, yards);
-  std::vector<Tallies> parts(workers);
+  Running running;
   std::vector<std::thread> threads;
-  for (std::size_t w = 0; w < workers; ++w) threads.emplace_back([&, w] { parts[w] = interview(real, drawn, w, workers); });
+  for (std::size_t w = 0; w < workers; ++w) threads.emplace_back([&, w] { interview(real, drawn, w, workers, running); });
   for (std::thread& thread : threads) thread.join();
-  Tallies sum;
-  for (const Tallies& part : parts) {
-    sum.telling.add(part.telling);
-    sum.in_order.add(part.in_order);
-    sum.all.add(part.all);
-  }
-  std::printf("Questions to a settled choice, %zu yards:\n", yards);
-  print("the most telling first", sum.telling.every);
-  print("in the catalogue's order", sum.in_order.every);
-  print("every question", sum.all.every);
-  std::printf("Of these, %zu in which some tree is worth planting:\n", sum.all.planted.asked.size());
-  print("the most telling first", sum.telling.planted);
-  print("in the catalogue's order", sum.in_order.planted);
-  print("every question", sum.all.planted);
+  tell(stdout, running.sum());
 }
