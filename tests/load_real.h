@@ -12,6 +12,7 @@ struct RealCatalog {
   Office office;  // places with their winters
   std::vector<Language> languages;
   Descent descent;
+  Guidance guidance;
 };
 
 // `tell(text)` hears of everything that is wrong.
@@ -33,7 +34,7 @@ RealCatalog load_real(const Tell& tell) {
     }
     office.office.places[i].winters = pack_winters(read_record(*text, office.record_paths[i]), office.latitudes[i], office.office.invented);
   }
-  return RealCatalog{std::move(catalog.catalog), std::move(office.office), std::move(catalog.languages), std::move(catalog.descent)};
+  return RealCatalog{std::move(catalog.catalog), std::move(office.office), std::move(catalog.languages), std::move(catalog.descent), std::move(catalog.guidance)};
 }
 
 }  // namespace tenwinters::testing

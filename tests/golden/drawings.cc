@@ -44,10 +44,26 @@ Ledger ledger() {
   return ledger;
 }
 
+PollenTable pollen() {
+  using Reach = PollenTable::Reach;
+  PollenTable table;
+  table.caption = {"pollen", "Pollen table: a & b", "Invented kinds."};
+  table.kinds = {"Bay fruit", "Cliff fruit", "Dune fruit"};
+  table.cells = {{{}, {true, Reach::all, Reach::none}, {true, Reach::some, Reach::none}},
+                 {{true, Reach::none, Reach::all}, {}, {true, Reach::some, Reach::all}},
+                 {{true, Reach::none, Reach::none}, {true, Reach::none, Reach::some}, {}}};
+  table.fruit_key = "brings fruit";
+  table.seeds_key = "brings seeds";
+  table.nothing_key = "changes nothing";
+  table.blank_key = "no pollen";
+  return table;
+}
+
 std::map<std::string, std::string> drawings() {
   return {{"cold_ruler_wide", cold_ruler(ruler(), Form::wide)},   {"cold_ruler_slim", cold_ruler(ruler(), Form::slim)},
           {"year_strip_wide", year_strip(strip(), Form::wide)},   {"year_strip_slim", year_strip(strip(), Form::slim)},
           {"ledger_wide", ten_year_ledger(ledger(), Form::wide)}, {"ledger_slim", ten_year_ledger(ledger(), Form::slim)},
+          {"pollen_wide", pollen_table(pollen(), Form::wide)},    {"pollen_slim", pollen_table(pollen(), Form::slim)},
           {"why_bar", why_bar(7, 14, 40)}};
 }
 
@@ -91,6 +107,12 @@ TEST(Drawings, OneDotAWinter) {
       dots += static_cast<std::size_t>(std::count(path.begin(), path.end(), 'M'));
     }
   EXPECT_EQ(dots, 12u);
+}
+
+TEST(Drawings, AnEmptyPollenTableStillDraws) {
+  PollenTable none;
+  none.caption = {"p", "t", "d"};
+  EXPECT_NE(pollen_table(none, Form::slim).find("</svg>"), std::string::npos);
 }
 
 TEST(Drawings, AnEmptyRecordStillDraws) {

@@ -54,6 +54,8 @@ bool is(const Place& place, std::initializer_list<const char*> keys) {
   return std::any_of(keys.begin(), keys.end(), [&](const char* key) { return place.part->key == key; });
 }
 bool in_map(const Place& place) { return place.above != nullptr && place.above->kind == Part::Kind::map; }
+// Which facts a call or guide must have follows from its words.
+bool said_in_words(const Place& place) { return is(place, {"facts"}) || (in_map(place) && place.above->key == "facts"); }
 bool scalar(const Place& place) { return place.part->kind == Part::Kind::scalar; }
 
 void set(Part& part, const std::string& raw) {
@@ -70,11 +72,11 @@ std::string change(Random& random, std::size_t way, const Place& place) {
   };
   switch (way) {
     case 0:
-      if (!in_map(place)) return "";
+      if (!in_map(place) || said_in_words(place)) return "";
       erase();
       return "the key is gone";
     case 1:
-      if (!in_map(place)) return "";
+      if (!in_map(place) || said_in_words(place)) return "";
       part.key_raw = part.key = part.key + "_x";
       return "another key";
     case 2: {

@@ -17,7 +17,7 @@ struct HandoutOptions { std::string out, paper, browser, templates; bool pdf = f
 int run_handout(const Session& session, const HandoutOptions& options) {
   Loaded loaded;
   if (const int status = load(session, loaded)) return status;
-  SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.templates, loaded), "", loaded.units};
+  SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.templates, loaded), "", loaded.units, {}};
   if (!read_templates(input.folder, input.files)) return kFindings;
   std::vector<Paper> papers = {Paper::letter, Paper::a4};
   if (!options.paper.empty()) papers = {*parse<Paper>(options.paper)};

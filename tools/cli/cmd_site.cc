@@ -31,7 +31,7 @@ int run_site(const Session& session, const SiteOptions& options) {
     }
     loaded.office.address = options.base;
   }
-  SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.templates, loaded), std::move(*engine), loaded.units};
+  SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.templates, loaded), std::move(*engine), loaded.units, std::move(loaded.guidance)};
   if (!read_templates(input.folder, input.files)) return kFindings;
   const Rendered site = render_site(input);
   if (const int status = publish(site, options.out)) return status;

@@ -15,6 +15,7 @@
 #include "lib/descent.h"
 #include "lib/diagnostic.h"
 #include "lib/files.h"
+#include "lib/guidance.h"
 #include "lib/texts.h"
 #include "tenwinters/catalog.h"
 #include "tenwinters/office.h"
@@ -25,6 +26,7 @@ namespace tenwinters {
 struct LoadedCatalog {
   Catalog catalog;
   Descent descent;
+  Guidance guidance;
   std::vector<Language> languages;       // sorted by code
   std::vector<Diagnostic> faults;        // any that is not a warning: do not use the catalogue
 };

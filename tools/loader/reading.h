@@ -31,6 +31,7 @@ struct Reading {
   std::string today;  // ISO date or ""
   Catalog catalog;
   Descent descent;
+  Guidance guidance;
   std::vector<Language> languages;
   std::vector<Diagnostic> faults;  // those of no open file
   std::deque<YamlFile> files;      // kept open until all links are followed
@@ -136,6 +137,10 @@ void read_ancestors(Reading& reading);
 void read_descent_of(Reading& reading, YamlFile& file, const Node* node, const std::string& self);
 // A cultivar that names no parents is taken for a child of its type.
 void note_parents_of_cultivars(Reading& reading);
+
+// --- guidance.cc; before the words, which say these pages ---
+void read_calls(Reading& reading);
+void read_guides(Reading& reading);
 
 // --- trees.cc, tables.cc, words.cc, links.cc ---
 void read_types(Reading& reading);

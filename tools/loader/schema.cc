@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "lib/guidance.h"
 #include "loader/schema_parts.h"
 #include "tenwinters/advise.h"
 #include "tenwinters/cold_model.h"
@@ -222,6 +223,49 @@ Json rules_file() {
                                 false));
 }
 
+// Facts by id, each with a unit of its own.
+Json guide_facts() {
+  Json one = Shape()
+                 .need("best", number(-50, 1e6))
+                 .need("low", number(-50, 1e6))
+                 .need("high", number(-50, 1e6))
+                 .need("unit", word<GuideUnit>())
+                 .evidence()
+                 .json();
+  // Only a temperature lies below nought.
+  const Json not_below{{"minimum", 0}};
+  one["allOf"].push_back({{"if", {{"not", {{"properties", {{"unit", {{"const", name_of(GuideUnit::celsius)}}}}}}}}},
+                          {"then", {{"properties", {{"best", not_below}, {"low", not_below}, {"high", not_below}}}}}});
+  return {{"type", "object"}, {"propertyNames", {{"pattern", id()["pattern"]}}}, {"additionalProperties", std::move(one)}};
+}
+
+void add_advised(Shape& shape) {
+  shape.may("shows", words<Shown>(true)).may("cautions", ids()).may("facts", guide_facts()).evidence();
+  // What is worked out needs its facts.
+  for (std::string_view name : names_of<Shown>()) {
+    Json needed = Json::array();
+    for (std::string_view fact : facts_needed(*parse<Shown>(name))) needed.push_back(fact);
+    if (needed.empty()) continue;
+    Json has{{"properties", {{"shows", {{"contains", {{"const", name}}}}}}}, {"required", Json::array({"shows"})}};
+    shape.also({{"if", std::move(has)},
+                {"then", {{"properties", {{"facts", {{"required", std::move(needed)}}}}}, {"required", Json::array({"facts"})}}}});
+  }
+}
+
+Json calls_file() {
+  Shape call;
+  call.need("id", id()).need("symptom", word<Symptom>()).need("asked", window());
+  add_advised(call);
+  return table("calls", list_of(call.json(), false));
+}
+
+Json guides_file() {
+  Shape section;
+  section.need("id", id());
+  add_advised(section);
+  return table("guides", list_of(Shape().need("id", id()).need("sections", list_of(section.json(), false)).json(), false));
+}
+
 Json office_file() {
   constexpr std::string_view kDiseases[] = {"greening", "canker", "scab"};
   Json place = Shape()
@@ -280,10 +324,12 @@ SchemaFile file(std::string_view name, std::string_view title, Json body) {
 std::vector<SchemaFile> catalog_schemas() {
   return {
       file("ancestors", "Wild species and old parents", ancestors_file()),
+      file("calls", "Questions an office is asked", calls_file()),
       file("cautions", "Cautions for the household", cautions_file()),
       file("cold_model", "Constants of the cold model", cold_model_file()),
       file("cultivar", "A cultivar; what it does not state it takes from its type", cultivar_file()),
       file("curves", "What a figure is worth", curves_file()),
+      file("guides", "Pages to read first", guides_file()),
       file("microclimates", "Spots in a yard", microclimates_file()),
       file("model", "Criteria and their weights", model_file()),
       file("office", "An office and its places", office_file()),

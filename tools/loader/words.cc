@@ -128,6 +128,21 @@ Wanted wanted_keys(const Reading& reading) {
     }
   }
   if (reading.whole("questions")) wanted.close("questions");
+  for (const Call& call : reading.guidance.calls)
+    for (const char* key : {"ask", "short", "why", "do", "ring"}) wanted.add("calls." + call.id + "." + key);
+  if (reading.whole("calls")) wanted.close("calls");
+  for (const Guide& guide : reading.guidance.guides) {
+    for (const char* key : {"title", "lede"}) wanted.add("guides." + guide.id + "." + key);
+    for (const Advised& section : guide.sections)
+      for (const char* key : {"title", "text"}) wanted.add("guides." + guide.id + ".sections." + section.id + "." + key);
+  }
+  if (reading.whole("guides")) wanted.close("guides");
+  const auto want_facts = [&](const Advised& advised) {
+    for (const GuideFact& fact : advised.facts) wanted.add("guide_facts." + fact.id);
+  };
+  for (const Call& call : reading.guidance.calls) want_facts(call);
+  for (const Guide& guide : reading.guidance.guides) std::for_each(guide.sections.begin(), guide.sections.end(), want_facts);
+  if (reading.whole("calls") && reading.whole("guides")) wanted.close("guide_facts");
   return wanted;
 }
 
@@ -282,6 +297,29 @@ void compare(const Draft& base, const Draft& other, const Keys& optional) {
   }
 }
 
+// A call or a section says its own facts and no others.
+void tell_strange_facts(const Draft& draft, const std::string& key, const Advised& advised) {
+  const auto node = draft.nodes.find(key);
+  if (node == draft.nodes.end() || node->second->kind != Node::Kind::scalar) return;
+  std::vector<std::string> known;
+  for (const GuideFact& fact : advised.facts)
+    for (const char* end : {"", "_low", "_high", "_range"}) known.push_back(fact.id + end);
+  for (const std::string& name : arguments(nullptr, *node->second)) {
+    if (std::find(known.begin(), known.end(), name) != known.end()) continue;
+    const std::vector<std::string_view> names(known.begin(), known.end());
+    draft.file->fault(*node->second, "no fact here is called {" + name + "}" + did_you_mean(name, names));
+  }
+}
+
+void tell_strange_facts(const Reading& reading, const Draft& draft) {
+  for (const Call& call : reading.guidance.calls)
+    for (const char* key : {"ask", "short", "why", "do", "ring"}) tell_strange_facts(draft, "calls." + call.id + "." + key, call);
+  for (const Guide& guide : reading.guidance.guides)
+    for (const Advised& section : guide.sections)
+      for (const char* key : {"title", "text"})
+        tell_strange_facts(draft, "guides." + guide.id + ".sections." + section.id + "." + key, section);
+}
+
 }  // namespace
 
 void read_words(Reading& reading) {
@@ -312,6 +350,7 @@ void read_words(Reading& reading) {
   for (Draft& draft : drafts) {
     if (draft.file == nullptr) continue;
     tell_unknown(draft, wanted);
+    tell_strange_facts(reading, draft);
     const bool is_base = draft.language.code == kBase;
     Keys keys = wanted.keys;
     if (!is_base && base != drafts.end()) {

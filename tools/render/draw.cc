@@ -4,7 +4,7 @@
 #include <cmath>
 #include <map>
 
-#include "render/markup.h"
+#include "render/escape.h"
 
 namespace tenwinters::draw {
 namespace {
@@ -224,6 +224,56 @@ std::string ten_year_ledger(const Ledger& ledger, Form form) {
     cells += "<rect class=\"cell\"" + attribute("x", 1 + i * pitch) + attribute("y", 1) + attribute("width", cell) +
              attribute("height", tall) + "/>";
   return open_svg(ledger.caption, form, width, key_y - 8) + patterns(id) + body + cells + keys + "</svg>";
+}
+
+std::string pollen_table(const PollenTable& table, Form form) {
+  const bool wide = form == Form::wide;
+  const std::size_t n = table.kinds.size();
+  const double width = wide ? 640 : 340, label = wide ? 176 : 2, room = width - label - 2;
+  const double cell = std::min(wide ? 26.0 : 20.0, room / static_cast<double>(std::max<std::size_t>(n, 1)));
+  const double pitch = wide ? std::max(cell, 20.0) : cell + 17;
+  const std::string id = table.caption.id + (wide ? "-w" : "-s");
+  std::string body, lines, dots;
+  const auto heads = [&](double y) {
+    for (std::size_t g = 0; g < n; ++g) body += text_at(label + cell * (static_cast<double>(g) + 0.5), y, "c", "middle", std::to_string(g + 1));
+  };
+  // A mark for some is half as tall, and half as wide unless another stands beside it.
+  const auto mark = [&](double x, double y, double w, PollenTable::Reach reach, Fill fill, bool both) {
+    if (reach == PollenTable::Reach::none) return;
+    const double part = reach == PollenTable::Reach::all ? 1 : 0.5, tall = cell * part, broad = both ? w : w * part;
+    body += rect_at(x + (w - broad) / 2, y + (cell - tall) / 2, broad, tall, fill, id);
+  };
+  const double inset = 1.2;
+  heads(12);
+  double y = 18;
+  for (std::size_t t = 0; t < n; ++t) {
+    const double top = wide ? y : y + 16;
+    body += text_at(0, wide ? top + cell / 2 + 5 : y + 12, "l", "", std::to_string(t + 1) + " " + table.kinds[t]);
+    for (std::size_t g = 0; g < n; ++g) {
+      const PollenTable::Cell& one = table.cells[t][g];
+      const double x = label + cell * static_cast<double>(g);
+      lines += "M" + num(x) + " " + num(top) + "h" + num(cell) + "v" + num(cell) + "h-" + num(cell) + "z";
+      const bool both = one.fruit != PollenTable::Reach::none && one.seeds != PollenTable::Reach::none;
+      const double w = (cell - 2 * inset) / (both ? 2 : 1);
+      mark(x + inset, top, w, one.fruit, Fill::leaf, both);
+      mark(x + inset + (both ? w : 0), top, w, one.seeds, Fill::rind, both);
+      if (one.meet && one.fruit == PollenTable::Reach::none && one.seeds == PollenTable::Reach::none)
+        dots += "M" + num(x + cell / 2 - 1) + " " + num(top + cell / 2) + "h2";
+    }
+    y += pitch;
+  }
+  if (!wide) heads(y + 12), y += 16;
+  body = "<path class=\"grid\" fill=\"none\" d=\"" + lines + "\"/>" + (dots.empty() ? "" : "<path class=\"speck\" d=\"" + dots + "\"/>") + body;
+  y += 14;
+  const auto key = [&](const std::string& picture, const std::string& words) {
+    body += picture + text_at(24, y + 12, "l", "", words);
+    y += 22;
+  };
+  key(rect_at(2, y, 14, 14, Fill::leaf, id), table.fruit_key);
+  key(rect_at(2, y, 14, 14, Fill::rind, id), table.seeds_key);
+  key("<path class=\"speck\" d=\"M8 " + num(y + 7) + "h2\"/>", table.nothing_key);
+  key("<rect class=\"cell\" x=\"2\" y=\"" + num(y) + "\" width=\"14\" height=\"14\"/>", table.blank_key);
+  return open_svg(table.caption, form, width, y + 4) + patterns(id) + body + "</svg>";
 }
 
 std::string why_bar(int points, int of, int most) {

@@ -58,6 +58,17 @@ struct Ledger {
 // Carries no words, since it stands in a table beside them.
 [[nodiscard]] std::string why_bar(int points, int of, int most);
 
+// Who brings pollen to whom. A square holds two marks: fruit that is needed, and seeds that are not.
+struct PollenTable {
+  Caption caption;
+  enum class Reach { none, some, all };  // of the cultivars of both kinds
+  struct Cell { bool meet = false; Reach fruit = Reach::none, seeds = Reach::none; };
+  std::vector<std::string> kinds;                // rows and, by number, columns
+  std::vector<std::vector<Cell>> cells;          // [taker][giver]
+  std::string fruit_key, seeds_key, nothing_key, blank_key;
+};
+[[nodiscard]] std::string pollen_table(const PollenTable& table, Form form);
+
 // Degrees for an axis: first and last tick and the step between, at most `ticks` of them.
 struct Axis { int first = 0, last = 0, step = 1; };
 [[nodiscard]] Axis axis_for(double lowest, double highest, int ticks);

@@ -82,12 +82,7 @@ FreezeSpan freeze_span(const Winters& winters) {
   return span;
 }
 
-std::string day_text(const Voice& voice, double day, bool south) {
-  constexpr int kDays[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-  int left = static_cast<int>(std::lround(share_of_year(day, south) * 365)) % 365, month = 0;
-  while (left >= kDays[month]) left -= kDays[month++];
-  return voice.say("ui.date", {{"day", std::to_string(left + 1)}, {"month", voice.say("language.months." + std::to_string(month + 1))}});
-}
+std::string day_text(const Voice& voice, double day, bool south) { return calendar_text(voice, share_of_year(day, south) * 365); }
 
 draw::YearStrip::Span span_of(const Window& window, draw::Fill fill) {
   return {(window.from_month - 1) / 12.0, window.to_month / 12.0, fill};
@@ -98,6 +93,7 @@ void view_figure(Model& out, std::string title, std::string note, std::string wi
   out["note"] = std::move(note);
   out["wide"] = std::move(wide);
   out["slim"] = std::move(slim);
+  out["tabled"] = true;
   out["head"] = Model::list();
   out["rows"] = Model::list();
 }
@@ -216,6 +212,30 @@ Model view_rootstock(const Voice& voice, const Rootstock& r, References& referen
   return rows.take();
 }
 
+Model plain_figure(std::string title, std::string note, std::string wide, std::string slim) {
+  Model out;
+  view_figure(out, std::move(title), std::move(note), std::move(wide), std::move(slim));
+  out["tabled"] = false;
+  return out;
+}
+
+std::string calendar_text(const Voice& voice, double day) {
+  constexpr int kDays[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  int left = static_cast<int>(std::lround(day)) % 365, month = 0;
+  while (left >= kDays[month]) left -= kDays[month++];
+  return voice.say("ui.date", {{"day", std::to_string(left + 1)}, {"month", voice.say("language.months." + std::to_string(month + 1))}});
+}
+
+std::vector<std::string> month_initials(const Voice& voice) {
+  std::vector<std::string> initials;
+  for (int month = 1; month <= 12; ++month) {
+    // One letter is enough over a column; as a whole character, for it may take two bytes.
+    const std::string full = voice.say("language.months." + std::to_string(month));
+    initials.push_back(full.substr(0, (static_cast<unsigned char>(full[0]) & 0x80u) != 0 ? 2 : 1));
+  }
+  return initials;
+}
+
 const Window& ripening_for(const Traits& traits, Region region) {
   const auto own = std::find_if(traits.ripening.begin(), traits.ripening.end(), [&](const Ripening& r) { return r.region == region; });
   static const Window kNone;
@@ -224,8 +244,12 @@ const Window& ripening_for(const Traits& traits, Region region) {
 }
 
 Model view_cold_ruler(const Voice& voice, const std::string& id, const std::string& name, const Traits& traits) {
+  return view_cold_ruler(voice, id, name, traits, voice.office.places);
+}
+
+Model view_cold_ruler(const Voice& voice, const std::string& id, const std::string& name, const Traits& traits, std::span<const Place> places) {
   draw::ColdRuler ruler;
-  for (const Place& place : voice.office.places) {
+  for (const Place& place : places) {
     draw::ColdRuler::Dots dots{voice.of(place.name), voice.say("ui.ruler_below"), {}};
     for (const Winter& winter : place.winters.winters) dots.lows.push_back(voice.degrees(winter.lowest_tenths_c / 10.0));
     ruler.places.push_back(std::move(dots));
@@ -242,7 +266,7 @@ Model view_cold_ruler(const Voice& voice, const std::string& id, const std::stri
   view_figure(out, title, voice.say("ui.ruler_note"), draw::cold_ruler(ruler, draw::Form::wide), draw::cold_ruler(ruler, draw::Form::slim));
   for (const char* head : {"ui.ruler_head_below", "ui.ruler_head_share"}) out["head"].add(voice.say(head));
   for (std::size_t i = 0; i < ruler.rows.size(); ++i)
-    for (const Place& place : voice.office.places) {
+    for (const Place& place : places) {
       const double limit = traits.cold[i].hardened.best, soft = traits.cold[i].unhardened.best;
       long below = 0, below_soft = 0;
       for (const Winter& winter : place.winters.winters) {
@@ -259,12 +283,7 @@ Model view_cold_ruler(const Voice& voice, const std::string& id, const std::stri
 
 Model view_year_strip(const Voice& voice, const std::string& id, const std::string& name, const Traits& traits) {
   draw::YearStrip strip;
-  for (int month = 1; month <= 12; ++month) {
-    // One letter is enough over a column; as a whole character, for it may take two bytes.
-    const std::string full = voice.say("language.months." + std::to_string(month));
-    const std::size_t length = (static_cast<unsigned char>(full[0]) & 0x80u) != 0 ? 2 : 1;
-    strip.months.push_back(full.substr(0, length));
-  }
+  strip.months = month_initials(voice);
   const Region region = voice.office.places.empty() ? Region::other : voice.office.places.front().region;
   const Window& ripe = ripening_for(traits, region);
   strip.rows.push_back({voice.say("ui.year_bloom"), "", {span_of(traits.bloom, draw::Fill::leaf)}});
@@ -311,8 +330,11 @@ Model view_ledger(const Voice& voice, const std::string& id, const std::string& 
   for (const draw::Ledger::Part& one : ledger.parts) says += (says.empty() ? "" : "; ") + one.label;
   ledger.caption = {id, title + ": " + name, says};
   Model out;
-  view_figure(out, title, voice.say("ui.ledger_note"), draw::ten_year_ledger(ledger, draw::Form::wide),
+  view_figure(out, title + ": " + name, voice.say("ui.ledger_note"), draw::ten_year_ledger(ledger, draw::Form::wide),
               draw::ten_year_ledger(ledger, draw::Form::slim));
+  out["head"].add(voice.say("ui.ledger_head"));
+  const char* keys[] = {"ui.ledger_row_young", "ui.ledger_row_good", "ui.ledger_row_lost", "ui.ledger_row_light"};
+  for (std::size_t i = 0; i < ledger.parts.size(); ++i) view_row(out, voice.say(keys[i]), {voice.number(ledger.parts[i].years, 1)});
   return out;
 }
 

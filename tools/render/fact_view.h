@@ -1,6 +1,7 @@
 // The catalogue's facts as a page shows them: each with its spread, its evidence and its source.
 #pragma once
 
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -31,9 +32,19 @@ class References {
 
 // For figure.mustache: both forms of a drawing and the table behind it. `id` is unique on the page.
 [[nodiscard]] Model view_cold_ruler(const Voice& voice, const std::string& id, const std::string& name, const Traits& traits);
+// The winters of `places` as dots, over the tissues of one kind.
+[[nodiscard]] Model view_cold_ruler(const Voice& voice, const std::string& id, const std::string& name, const Traits& traits, std::span<const Place> places);
 [[nodiscard]] Model view_year_strip(const Voice& voice, const std::string& id, const std::string& name, const Traits& traits);
 [[nodiscard]] Model view_ledger(const Voice& voice, const std::string& id, const std::string& name, const Prospect& prospect,
                                 double bearing_age_years);
+
+// A drawing that stands by its table, in both forms.
+[[nodiscard]] Model plain_figure(std::string title, std::string note, std::string wide, std::string slim);
+
+// "May 12": a day counted from 1 January, which is 0; days of the next year are taken as of this.
+[[nodiscard]] std::string calendar_text(const Voice& voice, double day);
+// One letter for each month.
+[[nodiscard]] std::vector<std::string> month_initials(const Voice& voice);
 
 // The ripening window nearest to a region's, as the engine picks it.
 [[nodiscard]] const Window& ripening_for(const Traits& traits, Region region);

@@ -12,7 +12,22 @@ constexpr std::string_view kPolicy =
 struct NavEntry { const char *id, *path; };
 constexpr NavEntry kNav[] = {{"home", "index.html"},           {"yards", "yards/index.html"},
                              {"types", "types/index.html"},    {"cultivars", "cultivars/index.html"},
-                             {"rootstocks", "rootstocks.html"}, {"sources", "sources.html"}};
+                             {"rootstocks", "rootstocks.html"}, {"pollen", "pollen.html"},
+                             {"calls", "calls/index.html"},    {"before_you_buy", "before-you-buy.html"},
+                             {"planting_and_care", "planting-and-care.html"},
+                             {"sources", "sources.html"},      {"search", "search.html"}};
+
+// Calls and guides are as the catalogue has them.
+bool has_page(const Guidance& guidance, std::string_view nav) {
+  if (nav == "calls") return !guidance.calls.empty();
+  if (nav != "before_you_buy" && nav != "planting_and_care") return true;
+  return std::any_of(guidance.guides.begin(), guidance.guides.end(), [&](const Guide& guide) { return guide.id == nav; });
+}
+
+// The address of the site, with its slash; "" where the office states none.
+std::string site_address(const Office& office) {
+  return office.address.empty() || office.address.back() == '/' ? office.address : office.address + "/";
+}
 
 }  // namespace
 
@@ -34,7 +49,7 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
   const std::string& code = voice.language.code;
   view_office(voice, model);
   model["lang"] = code;
-  model["csp"] = std::string(kPolicy) + (head.scripts ? "'self' 'wasm-unsafe-eval'" : "'none'");
+  model["csp"] = std::string(kPolicy) + (head.scripts ? "'self' 'wasm-unsafe-eval'" : head.own_scripts.empty() ? "'none'" : "'self'");
   model["title"] = head.title;
   model["description"] = head.description;
   model["icon"] = root + site.shared.icon;
@@ -44,16 +59,34 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
   if (head.scripts)
     for (const std::string& script : {site.shared.words[code], site.shared.data, site.shared.engine, site.shared.picker})
       model["scripts"].add()["src"] = root + script;
+  for (const std::string& script : head.own_scripts) model["scripts"].add()["src"] = root + script;
   model["nav"] = Model::list();
   for (const NavEntry& entry : kNav) {
+    if (!has_page(site.input.guidance, entry.id)) continue;
     Model& row = model["nav"].add();
     row["href"] = up + entry.path;
     row["text"] = voice.say("ui.nav." + std::string(entry.id));
     row["here"] = head.nav == entry.id;
   }
-  const std::string& address = voice.office.address;
+  const std::string address = site_address(voice.office);
   model["has_address"] = !address.empty();
-  model["canonical"] = address.empty() ? "" : address + (address.back() == '/' ? "" : "/") + code + "/" + head.path;
+  model["canonical"] = address + code + "/" + head.path;
+  model["front"] = address;
+  model["alternates"] = Model::list();
+  for (const Language* each : site.languages) {
+    Model& row = model["alternates"].add();
+    row["code"] = each->code;
+    row["href"] = address + each->code + "/" + head.path;
+    row["other"] = each->code != code;
+  }
+  model["page_kind"] = head.kind;
+  model["plants"] = Model::list();
+  if (!head.plant_names.empty()) {
+    Model& plant = model["plants"].add();
+    plant["name"] = head.plant_names.front();
+    plant["also"] = Model::list();
+    for (std::size_t i = 1; i < head.plant_names.size(); ++i) plant["also"].add(head.plant_names[i]);
+  }
   model["languages"] = Model::list();
   for (const Language* other : site.languages) {
     if (other->code == code) continue;

@@ -17,6 +17,7 @@ struct SharedAssets {
   std::string style, icon, picker, engine, data;
   std::map<std::string, std::string> words;  // by language code
   std::map<std::string, std::string> winters;  // by place id
+  std::string reckon, search;                // small scripts of single pages
 };
 
 struct Site {
@@ -35,6 +36,11 @@ struct PageHead {
   std::string title, description;
   std::string nav;          // id of the navigation entry it belongs to
   bool scripts = false;     // the picker's page
+  std::vector<std::string> own_scripts = {};  // of this page alone, from the site's root
+  // For programs that read pages, in the words of schema.org: what kind of page it is, and the plant that it is
+  // about, by its names.
+  std::string kind = "WebPage";
+  std::vector<std::string> plant_names = {};
 };
 
 // Renders `name` with the model and what all pages share, and adds it to the site.
@@ -53,5 +59,9 @@ void add_type_pages(Site& site, const Voice& voice);
 void add_cultivar_pages(Site& site, const Voice& voice);
 void add_rootstock_page(Site& site, const Voice& voice);
 void add_sources_page(Site& site, const Voice& voice);
+void add_call_pages(Site& site, const Voice& voice);
+void add_guide_pages(Site& site, const Voice& voice);
+void add_pollen_page(Site& site, const Voice& voice);
+void add_search_page(Site& site, const Voice& voice);
 
 }  // namespace tenwinters

@@ -65,6 +65,9 @@ Model view_here(const Site& site, const Voice& voice, const std::string& cultiva
     Model& block = out.add();
     block["place"] = voice.of(place.name);
     block["rows"] = Model::list();
+    block["ledger"] = Model::list();  // of the yard in which it does best
+    const Candidate* best = nullptr;
+    std::string best_yard;
     for (std::size_t y = 0; y < site.yards.yards.size(); ++y) {
       const Candidate* candidate = find_candidate(site.yards.advice[p][y], cultivar);
       if (!candidate) continue;
@@ -77,7 +80,12 @@ Model view_here(const Site& site, const Voice& voice, const std::string& cultiva
       row["harvests"] = voice.number(candidate->prospect.good_harvests.best, 1);
       row["alive"] = voice.chance(candidate->prospect.alive_at_ten.best);
       row["nights"] = nights_text(voice, candidate->prospect.work_nights.best);
+      if (candidate->shelf != Shelf::not_here && (!best || candidate->prospect.good_harvests.best > best->prospect.good_harvests.best))
+        best = candidate, best_yard = voice.say("ui.yards." + yard.id + ".name");
     }
+    if (best)
+      block["ledger"].add(view_ledger(voice, "ledger-" + place.id, voice.of(place.name) + ", " + best_yard, best->prospect,
+                                      find_cultivar(voice.catalog, cultivar)->traits.bearing_age_years.best));
   }
   return out;
 }
@@ -141,6 +149,13 @@ std::vector<const CitrusType*> in_trade_order(const Catalog& catalog) {
   return types;
 }
 
+// What a plant is called, for programs.
+std::vector<std::string> plant_names(const std::string& name, const std::string& botanical, const std::vector<std::string>& also) {
+  std::vector<std::string> names = {name, botanical};
+  names.insert(names.end(), also.begin(), also.end());
+  return names;
+}
+
 }  // namespace
 
 void add_type_pages(Site& site, const Voice& voice) {
@@ -168,7 +183,9 @@ void add_type_pages(Site& site, const Voice& voice) {
     page["has_cultivars"] = !ids.empty();
     page["cultivars"] = view_cultivar_links(voice, ids, up);
     page["references"] = references.list(voice, up);
-    add_page(site, voice, "type.mustache", {path, plural, line, "types", false}, std::move(page));
+    PageHead head{path, plural, line, "types", false};
+    head.plant_names = plant_names(plural, type->botanical, type->synonyms);
+    add_page(site, voice, "type.mustache", std::move(head), std::move(page));
 
     Model& row = index["types"].add();
     row["name"] = plural;
@@ -220,7 +237,9 @@ void add_cultivar_pages(Site& site, const Voice& voice) {
       page["cold"] = view_cold(voice, cultivar.traits, references);
       page["facts"] = view_traits(voice, cultivar.traits, references);
       page["references"] = references.list(voice, up);
-      add_page(site, voice, "cultivar.mustache", {path, cultivar.name, line, "cultivars", false}, std::move(page));
+      PageHead head{path, cultivar.name, line, "cultivars", false};
+      head.plant_names = plant_names(cultivar.name, cultivar.botanical.empty() ? type->botanical : cultivar.botanical, cultivar.synonyms);
+      add_page(site, voice, "cultivar.mustache", std::move(head), std::move(page));
 
       Model& row = group["cultivars"].add();
       row["name"] = cultivar.name;

@@ -63,6 +63,8 @@ void add_assets(Site& site) {
   site.shared.icon = site.assets.add("icon.svg", text_of(in, "assets/icon.svg", site.faults));
   const std::string script = bundle_modules(under(in.files, "js/"), "main.js", in.folder + "/js", site.faults);
   site.shared.picker = site.assets.add("picker.js", script);
+  site.shared.reckon = site.assets.add("reckon.js", bundle_modules(under(in.files, "js/"), "reckon.js", in.folder + "/js", site.faults));
+  site.shared.search = site.assets.add("search.js", bundle_modules(under(in.files, "js/"), "search.js", in.folder + "/js", site.faults));
   site.shared.engine = site.assets.add("engine.js", "window.tenwintersEngine=\"" + base64(in.engine) + "\";\n");
   // The winters are most of an office's data: a page fetches those of its reader's place alone.
   Office without = in.office;
@@ -164,6 +166,18 @@ Model view_yard_links(const Site& site, const Voice& voice, const std::string& u
   return out;
 }
 
+// What the winters of the place do to the tree that leads: as a ledger and on the cold ruler. Nothing where none grows.
+void view_leader(const Voice& voice, const Place& place, const Advice& advice, Model& page) {
+  page["leader"] = Model::list();
+  const bool grows = !advice.candidates.empty() && advice.candidates.front().shelf != Shelf::not_here;
+  const Cultivar* cultivar = grows ? find_cultivar(voice.catalog, advice.candidates.front().cultivar) : nullptr;
+  page["has_leader"] = cultivar != nullptr;
+  page["leader_title"] = cultivar == nullptr ? "" : voice.say("reading.leader_drawn", {{"name", cultivar->name}});
+  if (cultivar == nullptr) return;
+  page["leader"].add(view_ledger(voice, "leader-ledger", cultivar->name, advice.candidates.front().prospect, cultivar->traits.bearing_age_years.best));
+  page["leader"].add(view_cold_ruler(voice, "leader-ruler", cultivar->name, cultivar->traits, {&place, 1}));
+}
+
 }  // namespace
 
 void add_home(Site& site, const Voice& voice) {
@@ -191,6 +205,7 @@ void add_yard_pages(Site& site, const Voice& voice) {
       page["line"] = voice.say("ui.yards." + yard.id + ".line");
       page["headline"] = headline(voice, shelves);
       page["answers"] = view_answers(voice, advice);
+      view_leader(voice, place, advice, page);
       page["picker"] = up + "index.html" + picker_fragment(place, yard);
       page["spot"] = view_spot(voice, advice);
       page["shelves"] = view_shelves(voice, shelves, up);
@@ -243,6 +258,10 @@ Rendered render_site(const SiteInput& input) {
     add_cultivar_pages(site, voice);
     add_rootstock_page(site, voice);
     add_sources_page(site, voice);
+    add_call_pages(site, voice);
+    add_guide_pages(site, voice);
+    add_pollen_page(site, voice);
+    add_search_page(site, voice);
   }
   add_front_door(site);
   add_sitemap(site);

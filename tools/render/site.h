@@ -12,6 +12,7 @@
 #include "lib/descent.h"
 #include "lib/diagnostic.h"
 #include "lib/files.h"
+#include "lib/guidance.h"
 #include "lib/texts.h"
 #include "tenwinters/catalog.h"
 #include "tenwinters/office.h"
@@ -27,6 +28,7 @@ struct SiteInput {
   std::string folder = "site-templates";     // how faults name that folder
   std::string engine;                        // picker.wasm.gz, as it is
   Units units = Units::us;
+  Guidance guidance;                         // common calls and guides
 };
 
 struct Rendered {

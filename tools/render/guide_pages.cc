@@ -1,0 +1,121 @@
+// Common calls, and the pages to read before buying and after planting.
+#include <algorithm>
+#include <functional>
+
+#include "render/advice_view.h"
+#include "render/guide_view.h"
+#include "render/page.h"
+
+namespace tenwinters {
+namespace {
+
+std::string dashed(std::string id) {
+  std::replace(id.begin(), id.end(), '_', '-');
+  return id;
+}
+
+std::string say(const Voice& voice, const std::string& key, Voice::Fills fills = {}) { return voice.say("reading." + key, fills); }
+
+std::string call_file(const Call& call) { return dashed(call.id) + ".html"; }
+
+std::string call_text(const Voice& voice, const Call& call, const char* key) { return advice_text(voice, "calls." + call.id + "." + key, call); }
+
+Model view_call_links(const Voice& voice, const std::vector<Call>& calls, const std::function<bool(const Call&)>& wanted) {
+  Model links = Model::list();
+  for (const Call& call : calls) {
+    if (!wanted(call)) continue;
+    Model& row = links.add();
+    row["href"] = call_file(call);
+    row["text"] = call_text(voice, call, "ask");
+    row["short"] = call_text(voice, call, "short");
+  }
+  return links;
+}
+
+void add_call(Site& site, const Voice& voice, const Call& call) {
+  const std::string path = "calls/" + call_file(call), up = way_up(path);
+  const std::string ask = call_text(voice, call, "ask"), in_short = call_text(voice, call, "short");
+  References references;
+  Model page;
+  page["symptom"] = say(voice, "symptoms." + std::string(name_of(call.symptom)));
+  page["ask"] = ask;
+  page["short"] = in_short;
+  page["why"] = call_text(voice, call, "why");
+  page["do"] = call_text(voice, call, "do");
+  page["ring"] = call_text(voice, call, "ring");
+  page["asked"] = say(voice, "asked", {{"months", voice.months(call.asked.from_month, call.asked.to_month)}});
+  page["blocks"] = view_local(voice, call, "", up);
+  page["has_cautions"] = !call.cautions.empty();
+  page["cautions"] = view_cautions(voice, call.cautions);
+  page["advice"]["evidence"] = references.cite(voice, call.evidence);
+  page["has_facts"] = !call.facts.empty();
+  page["facts"] = view_guide_facts(voice, call, references);
+  page["references"] = references.list(voice, up);
+  page["others"] = view_call_links(voice, site.input.guidance.calls, [&](const Call& other) { return other.id != call.id && other.symptom == call.symptom; });
+  page["has_others"] = !page["others"].items().empty();
+  PageHead head{path, ask, in_short, "calls", false};
+  head.kind = "FAQPage";
+  if (std::find(call.shows.begin(), call.shows.end(), Shown::fruit_set) != call.shows.end()) head.own_scripts = {site.shared.reckon};
+  add_page(site, voice, "call.mustache", std::move(head), std::move(page));
+}
+
+void add_guide(Site& site, const Voice& voice, const Guide& guide) {
+  const std::string path = dashed(guide.id) + ".html", key = "guides." + guide.id;
+  References references;
+  Model page;
+  const std::string title = voice.say(key + ".title"), lede = voice.say(key + ".lede");
+  page["name"] = title;
+  page["lede"] = lede;
+  page["sections"] = Model::list();
+  std::vector<std::string> cautions;
+  for (const Advised& section : guide.sections) {
+    const std::string own = key + ".sections." + section.id;
+    Model& part = page["sections"].add();
+    part["anchor"] = dashed(section.id);
+    part["title"] = advice_text(voice, own + ".title", section);
+    part["text"] = advice_text(voice, own + ".text", section);
+    part["blocks"] = view_local(voice, section, dashed(section.id) + "-", "");
+    part["advice"]["evidence"] = references.cite(voice, section.evidence);
+    part["has_facts"] = !section.facts.empty();
+    part["facts"] = view_guide_facts(voice, section, references);
+    part["has_signs"] = !section.cautions.empty();
+    part["signs"] = view_cautions(voice, section.cautions);
+    for (const std::string& id : section.cautions)
+      if (std::find(cautions.begin(), cautions.end(), id) == cautions.end()) cautions.push_back(id);
+  }
+  page["has_cautions"] = !cautions.empty();
+  page["cautions"] = view_cautions(voice, cautions);
+  page["references"] = references.list(voice, "");
+  add_page(site, voice, "guide.mustache", {path, title, lede, guide.id, false}, std::move(page));
+}
+
+}  // namespace
+
+void add_call_pages(Site& site, const Voice& voice) {
+  const std::vector<Call>& calls = site.input.guidance.calls;
+  if (calls.empty()) return;
+  for (const Call& call : calls) add_call(site, voice, call);
+  Model index;
+  index["symptoms"] = Model::list();
+  for (const std::string_view name : names_of<Symptom>()) {
+    Model links = view_call_links(voice, calls, [&](const Call& call) { return name_of(call.symptom) == name; });
+    if (links.items().empty()) continue;
+    Model& row = index["symptoms"].add();
+    row["id"] = name;
+    row["name"] = say(voice, "symptoms." + std::string(name));
+    row["calls"] = std::move(links);
+  }
+  index["months"] = Model::list();
+  for (int month = 1; month <= 12; ++month) {
+    Model& row = index["months"].add();
+    row["name"] = voice.months(month, month);
+    row["calls"] = view_call_links(voice, calls, [&](const Call& call) { return call.asked.contains(month); });
+  }
+  add_page(site, voice, "calls.mustache", {"calls/index.html", say(voice, "calls_title"), say(voice, "calls_lede"), "calls", false}, std::move(index));
+}
+
+void add_guide_pages(Site& site, const Voice& voice) {
+  for (const Guide& guide : site.input.guidance.guides) add_guide(site, voice, guide);
+}
+
+}  // namespace tenwinters
