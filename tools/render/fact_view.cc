@@ -82,13 +82,6 @@ FreezeSpan freeze_span(const Winters& winters) {
   return span;
 }
 
-std::string day_text(const Voice& voice, double day, bool south) {
-  constexpr int kDays[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-  int left = static_cast<int>(std::lround(share_of_year(day, south) * 365)) % 365, month = 0;
-  while (left >= kDays[month]) left -= kDays[month++];
-  return voice.say("ui.date", {{"day", std::to_string(left + 1)}, {"month", voice.say("language.months." + std::to_string(month + 1))}});
-}
-
 draw::YearStrip::Span span_of(const Window& window, draw::Fill fill) {
   return {(window.from_month - 1) / 12.0, window.to_month / 12.0, fill};
 }
@@ -314,6 +307,13 @@ Model view_ledger(const Voice& voice, const std::string& id, const std::string& 
   view_figure(out, title, voice.say("ui.ledger_note"), draw::ten_year_ledger(ledger, draw::Form::wide),
               draw::ten_year_ledger(ledger, draw::Form::slim));
   return out;
+}
+
+std::string day_text(const Voice& voice, double day, bool south) {
+  constexpr int kDays[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  int left = static_cast<int>(std::lround(share_of_year(day, south) * 365)) % 365, month = 0;
+  while (left >= kDays[month]) left -= kDays[month++];
+  return voice.say("ui.date", {{"day", std::to_string(left + 1)}, {"month", voice.say("language.months." + std::to_string(month + 1))}});
 }
 
 std::string record_line(const Voice& voice, const Place& place) {
