@@ -91,7 +91,7 @@ void add_handout(CLI::App& app, Session& session) {
   const auto options = std::make_shared<HandoutOptions>();
   command->add_option("SHEET", options->kinds, "county (default), night, planting, key, types, yard, or all but yard")->take_all();
   command->add_option("--type", options->types, "Only this kind's sheet; may be given again and again")->type_name("ID")->take_all();
-  add_paper_options(*command, options->paper);
+  add_paper_options(*command, options->paper, {"letter", "a4"});
   add_answer_options(*command, options->yard);
   add_caller_options(*command, options->callers);
   command->footer(

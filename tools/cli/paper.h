@@ -18,7 +18,8 @@ struct PaperOptions {
   std::string out, paper, browser, templates;
   bool pdf = false;
 };
-void add_paper_options(CLI::App& command, PaperOptions& options);
+// `papers`: those that --paper may name.
+void add_paper_options(CLI::App& command, PaperOptions& options, const std::vector<std::string>& papers);
 
 // The paper asked for, else `usual`.
 [[nodiscard]] std::vector<Paper> papers_of(const PaperOptions& options, std::vector<Paper> usual);

@@ -34,6 +34,12 @@ char plain_letter(char32_t c) {
 bool is_combining(char32_t c) { return c >= 0x300 && c <= 0x36F; }
 bool is_apostrophe(char32_t c) { return c == '\'' || c == 0x2019 || c == 0x2018; }
 
+// "pot size", "potsize" and "Pot-Size" are one name.
+std::string joined_up(std::string text) {
+  std::erase(text, ' ');
+  return text;
+}
+
 }  // namespace
 
 std::string folded(std::string_view text) {
@@ -92,7 +98,8 @@ int InputTable::read(const std::string& path, std::span<const ColumnName> column
   for (std::size_t i = 0; i < csv_.rows[0].size(); ++i) {
     const std::string name = folded(csv_.rows[0][i]);
     const auto named = std::find_if(columns.begin(), columns.end(), [&](const ColumnName& c) {
-      return name == folded(c.id) || std::find(c.also.begin(), c.also.end(), name) != c.also.end();
+      const std::string wanted = joined_up(name);
+      return wanted == joined_up(folded(c.id)) || std::any_of(c.also.begin(), c.also.end(), [&](std::string_view also) { return wanted == joined_up(std::string(also)); });
     });
     std::string id = named == columns.end() ? "" : std::string(named->id);
     if (!id.empty() && std::find(ids_.begin(), ids_.end(), id) != ids_.end())

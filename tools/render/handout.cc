@@ -16,10 +16,7 @@ class Room {
  public:
   Room(const SiteInput& input, const HandoutOrder& order) : input_(input), order_(order), templates_(top_level(input), input.folder) {
     office_ = find_print_office(input, faults_);
-    style_ = add_print_style(input, office_, assets_, faults_);
-    const auto licence = input.files.find("assets/fonts/OFL.txt");
-    if (licence != input.files.end()) assets_.add_plain("fonts/OFL.txt", licence->second);
-    else faults_.push_back({input.folder + "/assets/fonts/OFL.txt", 0, 0, "the licence of the fonts is missing", "", false});
+    style_ = add_print_style(input, office_, "print.css", assets_, faults_);
     if (wants(SheetKind::county) || wants(SheetKind::night) || wants(SheetKind::types)) {
       const auto file = input.files.find("yards.json");
       yards_ = advise_yards(input.catalog, input.office,
@@ -145,14 +142,16 @@ PrintOffice find_print_office(const SiteInput& input, std::vector<Diagnostic>& f
   return read_print_office(file == input.files.end() ? "" : file->second, input.folder + "/print_office.json", faults);
 }
 
-std::string add_print_style(const SiteInput& input, const PrintOffice& office, Assets& assets, std::vector<Diagnostic>& faults) {
+std::string add_print_style(const SiteInput& input, const PrintOffice& office, const std::string& name, Assets& assets,
+                            std::vector<Diagnostic>& faults) {
   constexpr std::string_view kFolder = "assets/";
   std::map<std::string, std::string> beside;
   for (const auto& [path, text] : input.files)
     if (path.starts_with(kFolder)) beside.emplace(path.substr(kFolder.size()), text);
-  const auto style = beside.find("print.css");
-  if (style == beside.end()) faults.push_back({input.folder + "/assets/print.css", 0, 0, "the file is missing", "", false});
-  return assets.add_style("print.css", office.style + (style == beside.end() ? "" : style->second), beside, input.folder + "/assets", faults);
+  for (const std::string& needed : {name, std::string("fonts/OFL.txt")})
+    if (!beside.contains(needed)) faults.push_back({input.folder + "/assets/" + needed, 0, 0, "the file is missing", "", false});
+  assets.add_plain("fonts/OFL.txt", beside["fonts/OFL.txt"]);
+  return assets.add_style(name, office.style + beside[name], beside, input.folder + "/assets", faults);
 }
 
 std::vector<std::vector<std::size_t>> county_groups(const Office& office) {

@@ -30,9 +30,10 @@ struct HandoutOrder {
 // One HTML file a sheet, language and paper: STEM-LANGUAGE-PAPER.html, style and fonts beside it in assets/.
 [[nodiscard]] Rendered render_handouts(const SiteInput& input, const HandoutOrder& order);
 
-// The office's print style: the first block of print.css as print_office.json sets it, then the rest. Adds style and
-// fonts to `assets` and returns the path of the style sheet.
-[[nodiscard]] std::string add_print_style(const SiteInput& input, const PrintOffice& office, Assets& assets, std::vector<Diagnostic>& faults);
+// A style sheet for print with the office's colours and fonts before it. Adds it and its fonts to `assets`, with
+// their licence, and returns its path.
+[[nodiscard]] std::string add_print_style(const SiteInput& input, const PrintOffice& office, const std::string& name, Assets& assets,
+                                          std::vector<Diagnostic>& faults);
 
 // print_office.json of the templates; faults if it is missing or wrong.
 [[nodiscard]] PrintOffice find_print_office(const SiteInput& input, std::vector<Diagnostic>& faults);

@@ -53,5 +53,6 @@ void add_type_pages(Site& site, const Voice& voice);
 void add_cultivar_pages(Site& site, const Voice& voice);
 void add_rootstock_page(Site& site, const Voice& voice);
 void add_sources_page(Site& site, const Voice& voice);
+void add_print_room(Site& site, const Voice& voice);
 
 }  // namespace tenwinters

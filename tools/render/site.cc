@@ -229,6 +229,7 @@ Rendered render_site(const SiteInput& input) {
     add_cultivar_pages(site, voice);
     add_rootstock_page(site, voice);
     add_sources_page(site, voice);
+    add_print_room(site, voice);
   }
   add_front_door(site);
   add_sitemap(site);

@@ -14,6 +14,7 @@
 #include "lib/files.h"
 #include "lib/texts.h"
 #include "tenwinters/catalog.h"
+#include "tenwinters/key.h"
 #include "tenwinters/office.h"
 
 namespace tenwinters {
@@ -27,6 +28,7 @@ struct SiteInput {
   std::string folder = "site-templates";     // how faults name that folder
   std::string engine;                        // picker.wasm.gz, as it is
   Units units = Units::us;
+  std::vector<PaperKey> keys = {};           // by place, for the print room; empty: no key is printed
 };
 
 struct Rendered {
