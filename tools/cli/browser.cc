@@ -194,6 +194,8 @@ class Talk {
     posix_spawn_file_actions_adddup2(&actions, its_out.get(), 4);
     const int failed = posix_spawn(&child_, browser.c_str(), &actions, nullptr, raw.data(), environ);
     posix_spawn_file_actions_destroy(&actions);
+    its_in.close();  // so that the pipe ends when the browser does
+    its_out.close();
     if (failed != 0) {
       child_ = 0;
       return browser + " cannot be started: " + std::strerror(failed);

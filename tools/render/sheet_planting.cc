@@ -40,10 +40,9 @@ Sheet planting_sheet(const Voice& voice, std::size_t place) {
     if (std::any_of(caution.when.begin(), caution.when.end(),
                     [](Situation s) { return std::find(std::begin(kSituations), std::end(kSituations), s) != std::end(kSituations); }))
       cautions.push_back(caution.id);
-  Sheet sheet{"planting-" + at.id, voice.say("ui.sheets.planting_title"), voice.say("ui.sheets.planting_says"), "print_planting.mustache",
+  Sheet sheet{"planting-" + at.id, voice.say("ui.sheets.planting_title", {{"place", voice.of(at.name)}}), voice.say("ui.sheets.planting_says"), "print_planting.mustache",
               "print/planting-" + at.id + ".html", std::move(cautions), false, {place}, {}};
   Model& model = sheet.body;
-  model["place"] = voice.of(at.name);
   model["freezes"] = last_freezes(voice, at);
   model["parts"] = Model::list();
   for (const std::string_view part : kParts) {
