@@ -149,6 +149,37 @@ TEST(Sheets, EachKindOfSheetInBothLanguagesHasItsFrame) {
       }
 }
 
+TEST(Sheets, WhoeverDigsOrCoversIsWarnedInFull) {
+  const PrintRoom room("sheet_cautions");
+  ASSERT_EQ(room.run("handout night planting --place gannet_quay --paper letter").status, 0);
+  for (const Language& language : testing::real_catalog().languages) {
+    const std::string night = plain(room.read("cold-night-gannet_quay-" + language.code + "-letter.html"));
+    for (const char* id : {"carbon_monoxide", "open_flame_and_fuel", "electric_freeze_protection"}) EXPECT_TRUE(holds(night, language.say("cautions." + std::string(id) + ".text"))) << id;
+    for (const char* id : {"ladders", "icing", "heavy_pots"}) EXPECT_TRUE(holds(night, language.say("cautions." + std::string(id) + ".sign"))) << id;
+    const std::string planting = plain(room.read("planting-gannet_quay-" + language.code + "-letter.html"));
+    for (const char* id : {"dig_811", "pesticide_label", "moving_plants"}) EXPECT_TRUE(holds(planting, language.say("cautions." + std::string(id) + ".text"))) << id;
+    for (const char* id : {"septic", "ladders", "thorns"}) EXPECT_TRUE(holds(planting, language.say("cautions." + std::string(id) + ".sign"))) << id;
+  }
+}
+
+TEST(Sheets, WhereNothingDoesTheLeastChangeIsThatOfExplain) {
+  const PrintRoom room("sheet_no");
+  const std::string yard = " --place burdock_hollow --answer sun=full --answer planting=pot_large --answer taste=sour --answer pets=has_pets ";
+  ASSERT_EQ(room.run("handout --lang en --paper letter" + yard).status, 0);
+  const std::string html = plain(room.read("your-yard-en-letter.html"));
+  const auto ranked = nlohmann::json::parse(room.project().run("rank --json" + yard).text);
+  const auto& advice = ranked.contains("advice") ? ranked["advice"] : ranked;
+  const auto& first = advice["candidates"][0];
+  ASSERT_EQ(first["shelf"], "not_here") << "take a yard in which nothing does";
+  const auto least = nlohmann::json::parse(room.project().run("explain " + first["cultivar"].get<std::string>() + " --json" + yard).text);
+  ASSERT_FALSE(least["ways"].empty());
+  for (const auto& change : least["ways"][0]["changes"]) {
+    const std::string question = "questions." + change["question"].get<std::string>();
+    EXPECT_TRUE(holds(html, english().say(question + ".ask") + " Make it: " + english().say(question + ".answers." + change["answer"].get<std::string>())));
+  }
+  EXPECT_TRUE(holds(html, english().say("cautions.pets.sign"))) << "the household's animals";
+}
+
 TEST(Sheets, SlipsInWhatIsAskedAreTold) {
   const PrintRoom room("sheet_slips");
   struct Case { const char *arguments, *says; };

@@ -67,7 +67,13 @@ class Room {
       const Place& place = input_.office.places[household.place];
       const auto [ground, fresh] = grounds.try_emplace(household.place);
       if (fresh) ground->second.replay = make_replay(place.winters, input_.catalog.cold_model);
-      advice_.push_back(advise(input_.catalog, input_.office, place, household.answers, ground->second.replay, ground->second.memo));
+      const Replay& replay = ground->second.replay;
+      ReplayMemo& memo = ground->second.memo;
+      advice_.push_back(advise(input_.catalog, input_.office, place, household.answers, replay, memo));
+      least_.emplace_back();
+      const std::vector<Candidate>& all = advice_.back().candidates;
+      if (!all.empty() && all.front().shelf == Shelf::not_here)
+        least_.back() = *least_change(input_.catalog, input_.office, place, household.answers, all.front().cultivar, replay, memo);
     }
   }
 
@@ -98,7 +104,7 @@ class Room {
 
   void add_households(const Voice& voice) {
     std::vector<Sheet> sheets;
-    for (std::size_t i = 0; i < order_.households.size(); ++i) sheets.push_back(household_sheet(voice, order_.households[i], advice_[i]));
+    for (std::size_t i = 0; i < order_.households.size(); ++i) sheets.push_back(household_sheet(voice, order_.households[i], advice_[i], least_[i]));
     if (sheets.empty()) return;
     const int width = static_cast<int>(std::to_string(sheets.size()).size());
     for (const Paper paper : order_.papers) {
@@ -131,6 +137,7 @@ class Room {
   YardAdvice yards_;
   std::vector<PaperKey> keys_;    // by place
   std::vector<Advice> advice_;    // by household
+  std::vector<LeastChange> least_;
   std::vector<Diagnostic> faults_;
   Rendered out_;
 };

@@ -36,7 +36,7 @@ struct Sheet {
   std::string form;                    // its template
   std::string page;                    // what its QR code leads to, in the language's folder; may have a fragment
   std::vector<std::string> cautions;   // ids, in any order, repeats allowed
-  bool cautions_in_full = false;       // with their text, where there is room
+  bool cautions_in_full = false;       // the grave ones with their text, where there is room
   std::vector<std::size_t> places;     // whose records it leans on
   Model body;
 };

@@ -115,7 +115,7 @@ std::string fragment(const Voice& voice, const Place& place, const Answers& answ
 
 }  // namespace
 
-Sheet household_sheet(const Voice& voice, const Household& household, const Advice& advice) {
+Sheet household_sheet(const Voice& voice, const Household& household, const Advice& advice, const LeastChange& least) {
   const Place& place = voice.office.places[household.place];
   const std::vector<ShelfKinds> shelves = group_by_kind(voice.catalog, advice);
   Sheet sheet{"your-yard", voice.say("ui.sheets.yard_title"), voice.say("ui.sheets.yard_says"), "print_household.mustache",
@@ -153,6 +153,14 @@ Sheet household_sheet(const Voice& voice, const Household& household, const Advi
     }
   }
   model["has_best"] = told > 0;
+  if (told == 0 && !advice.candidates.empty()) sheet.cautions = advice.candidates.front().cautions;  // of animals in the yard, say
+  model["has_change"] = !least.ways.empty();
+  model["change_title"] = least.ways.empty() ? "" : voice.count("explain.grows", static_cast<long>(least.ways.front().changes.size()), {{"tree", voice.cultivar_name(least.cultivar)}});
+  model["changes"] = Model::list();
+  if (!least.ways.empty())
+    for (const Change& change : least.ways.front().changes)
+      model["changes"].add(voice.say("ui.sheets.change_to", {{"question", voice.say("questions." + change.question + ".ask")},
+                                                             {"answer", voice.say("questions." + change.question + ".answers." + change.answer)}}));
   model["has_also"] = !also.empty();
   model["also"] = also;
   model["refused"] = view_refused(voice, shelves.back().kinds, standing);

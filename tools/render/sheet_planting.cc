@@ -41,7 +41,7 @@ Sheet planting_sheet(const Voice& voice, std::size_t place) {
                     [](Situation s) { return std::find(std::begin(kSituations), std::end(kSituations), s) != std::end(kSituations); }))
       cautions.push_back(caution.id);
   Sheet sheet{"planting-" + at.id, voice.say("ui.sheets.planting_title", {{"place", voice.of(at.name)}}), voice.say("ui.sheets.planting_says"), "print_planting.mustache",
-              "print/planting-" + at.id + ".html", std::move(cautions), false, {place}, {}};
+              "print/planting-" + at.id + ".html", std::move(cautions), true, {place}, {}};
   Model& model = sheet.body;
   model["freezes"] = last_freezes(voice, at);
   model["parts"] = Model::list();

@@ -6,6 +6,7 @@
 
 #include "render/sheet.h"
 #include "render/yards.h"
+#include "tenwinters/change.h"
 #include "tenwinters/key.h"
 
 namespace tenwinters {
@@ -13,13 +14,14 @@ namespace tenwinters {
 // "Which citrus for me?": every kind by place, first things first, freeze, planting. At most three places.
 [[nodiscard]] Sheet county_sheet(const Voice& voice, const YardAdvice& yards, const std::vector<std::size_t>& places);
 
-// One household's answer: what was said, the best kinds in full, the others in a line, what does not do and why.
+// One household's answer: the best kinds in full, the others in a line, what does not do and why, what was said.
 struct Household {
   std::string name;            // whom it is for, as they wrote it; may be empty
   std::size_t place = 0;
   Answers answers;
 };
-[[nodiscard]] Sheet household_sheet(const Voice& voice, const Household& household, const Advice& advice);
+// `least`: where nothing does, the least that would let the nearest tree grow; else empty.
+[[nodiscard]] Sheet household_sheet(const Voice& voice, const Household& household, const Advice& advice, const LeastChange& least);
 
 // One kind for a class or a counter: its cultivars at each place, its cold and its year drawn, its facts.
 [[nodiscard]] Sheet type_sheet(const Voice& voice, const YardAdvice& yards, const CitrusType& type);
