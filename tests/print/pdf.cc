@@ -106,6 +106,23 @@ TEST(Pdf, CodesAreReadBackAtPrintResolution) {
   }
 }
 
+// A browser that writes down each of its starts.
+TEST(Pdf, ABatchTakesOneStartOfTheBrowserAndHasABookmarkASign) {
+  SKIP_WITHOUT_BROWSER();
+  const PrintRoom room("pdf_starts");
+  const std::string real = room.shell("echo ${TENWINTERS_BROWSER:-$(command -v chromium chromium-browser google-chrome google-chrome-stable | head -1)}").text;
+  room.write("browser", "#!/bin/sh\necho start >> '" + (room.project().folder() / "starts").string() + "'\nexec " + real.substr(0, real.find('\n')) + " \"$@\"\n");
+  ASSERT_EQ(room.shell("chmod +x browser").status, 0);
+  std::string csv = "cultivar\n";
+  for (int i = 0; i < 7; ++i) csv += "Owari\nMeiwa\n";
+  room.write("stock.csv", csv);
+  const Outcome made = room.run("signs --stock stock.csv --format tag --format bench --lang en --pdf --browser ./browser");
+  ASSERT_EQ(made.status, 0) << made.text;
+  EXPECT_EQ(room.project().read("starts"), "start\n");
+  for (const char* pdf : {"signs-tag-en-letter.pdf", "signs-bench-en-letter.pdf"})
+    for (const char* name : {"Owari", "Meiwa"}) EXPECT_EQ(count_of(room.shell("grep -a -o '/Title (" + std::string(name) + ")' out/" + pdf).text, name), 7) << pdf;
+}
+
 // On the pixels: crop marks and the band of colour where impose() puts them, on both sides of the sheet. A single tag
 // lies in the first of three columns, whose place is worked out by hand: columns begin at (215.9 - 3 x 50.8 - 2 x 6) / 2
 // = 25.75 mm, rows at (279.4 - 2 x 101.6 - 6) / 2 = 35.1 mm.

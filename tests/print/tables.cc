@@ -165,6 +165,11 @@ TEST(Signs, SayWhatTheTreeDoesHereAndWhatTheRuleSays) {
   const std::string lime = html.substr(html.find("<h2>Finger lime"), html.find("<h2>Minneola") - html.find("<h2>Finger lime"));
   EXPECT_TRUE(holds(lime, "class=\"law\"") && holds(lime, "Quillback County Code 0-00 (invented)")) << lime;
   EXPECT_TRUE(holds(html.substr(html.find("<h2>Minneola")), "needs another near"));
+  EXPECT_FALSE(holds(html, "due for review"));
+  // The rule is to be looked at again by 2027-11-25.
+  const Outcome later = room.shell(std::string(TENWINTERS_BINARY_DIR) + "/tenwinters --today 2028-01-01 signs --stock stock.csv --templates '" + TENWINTERS_SOURCE_DIR + "/site-templates' --out out");
+  EXPECT_EQ(later.status, 0) << later.text;
+  EXPECT_TRUE(holds(room.read(kTags), "due for review on 2027-11-25; ask before you rely on it"));
 }
 
 TEST(Callers, BatchMakesEverySoundRowAndNamesTheOthers) {
