@@ -45,7 +45,7 @@ void add_site(CLI::App& app, Session& session) {
   const auto options = std::make_shared<SiteOptions>();
   command->add_option("--out", options->out, "Folder to write; files of an earlier run are replaced, others left alone")->required()->type_name("DIR");
   command->add_option("--engine", options->engine, "The browser engine (default: picker.wasm.gz beside this program)")->type_name("FILE");
-  command->add_flag("--key", options->key, "Also work out each place's paper key for the print room (half a minute a place)");
+  command->add_flag("--key", options->key, "Also work out each place's paper key for the print room (several seconds a place)");
   command->add_option("--templates", options->templates, "Folder of templates (default: site-templates beside the catalogue)")->type_name("DIR");
   command->footer("Example:\n  tenwinters site --out public");
   command->callback([&session, options] { session.run = [&session, options] { return run_site(session, *options); }; });
