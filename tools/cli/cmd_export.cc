@@ -7,7 +7,7 @@
 
 #include "cli/catalog_csv.h"
 #include "cli/commands.h"
-#include "cli/csv.h"
+#include "lib/csv.h"
 #include "cli/edit.h"
 #include "loader/schema.h"
 

@@ -7,7 +7,7 @@
 
 #include "cli/catalog_csv.h"
 #include "cli/commands.h"
-#include "cli/csv.h"
+#include "lib/csv.h"
 #include "cli/edit.h"
 
 namespace tenwinters::cli {
@@ -116,14 +116,13 @@ int import(const Session& session, const std::string& csv, bool write) {
     complain(csv + ": " + why);
     return kMisuse;
   }
-  int fault_line = 0;
-  const std::vector<CsvRow> rows = read_csv(*text, fault_line);
-  if (fault_line > 0) {
-    complain(csv + ": the quote that opens in line " + std::to_string(fault_line) + " is never closed");
+  const CsvTable table = read_csv(*text);
+  if (table.unclosed_line > 0) {
+    complain(csv + ": the quote that opens in line " + std::to_string(table.unclosed_line) + " is never closed");
     return kFindings;
   }
   Work work;
-  if (!apply(rows, csv, root, work)) {
+  if (!apply(table.rows, csv, root, work)) {
     complain("nothing was written");
     return kFindings;
   }

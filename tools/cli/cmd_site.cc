@@ -6,12 +6,14 @@
 
 #include "cli/commands.h"
 #include "cli/publish.h"
+#include "cli/yard_options.h"
 #include "lib/texts.h"
+#include "tenwinters/key.h"
 
 namespace tenwinters::cli {
 namespace {
 
-struct SiteOptions { std::string out, engine, templates, base; };
+struct SiteOptions { std::string out, engine, templates, base; bool key = false; };
 
 int run_site(const Session& session, const SiteOptions& options) {
   Loaded loaded;
@@ -33,6 +35,11 @@ int run_site(const Session& session, const SiteOptions& options) {
   }
   SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.templates, loaded), std::move(*engine), loaded.units, std::move(loaded.guidance)};
   if (!read_templates(input.folder, input.files)) return kFindings;
+  if (options.key)
+    for (const Place& place : loaded.office.places) {
+      Ground ground{loaded, place};
+      input.keys.push_back(paper_key(loaded.catalog, loaded.office, place, {}, ground.replay, ground.memo));
+    }
   const Rendered site = render_site(input);
   if (const int status = publish(site, options.out)) return status;
   fmt::print("{} files in {}; start with {}/index.html\n", site.files.size(), options.out, options.out);
@@ -47,6 +54,7 @@ void add_site(CLI::App& app, Session& session) {
   command->add_option("--out", options->out, "Folder to write; files of an earlier run are replaced, others left alone")->required()->type_name("DIR");
   command->add_option("--engine", options->engine, "The browser engine (default: picker.wasm.gz beside this program)")->type_name("FILE");
   command->add_option("--base", options->base, "Address that the site will have, for sitemap and canonical links (default: the office's)")->type_name("URL");
+  command->add_flag("--key", options->key, "Also work out each place's paper key for the print room (several seconds a place)");
   command->add_option("--templates", options->templates, "Folder of templates (default: site-templates beside the catalogue)")->type_name("DIR");
   command->footer("Example:\n  tenwinters site --out public");
   command->callback([&session, options] { session.run = [&session, options] { return run_site(session, *options); }; });

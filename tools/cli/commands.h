@@ -24,5 +24,6 @@ void add_export(CLI::App& app, Session& session);
 void add_import(CLI::App& app, Session& session);
 void add_site(CLI::App& app, Session& session);
 void add_handout(CLI::App& app, Session& session);
+void add_signs(CLI::App& app, Session& session);
 
 }  // namespace tenwinters::cli

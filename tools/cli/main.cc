@@ -87,6 +87,7 @@ int main(int argc, char** argv) try {
   add_import(app, session);
   add_site(app, session);
   add_handout(app, session);
+  add_signs(app, session);
 
   try {
     app.parse(argc, argv);

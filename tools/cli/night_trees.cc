@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "cli/night_input.h"
+#include "lib/csv.h"
 #include "tenwinters/units.h"
 
 namespace tenwinters::cli {
@@ -111,19 +112,9 @@ int settle(const Written& written, const Loaded& loaded, const Place& place, Nig
   return kDone;
 }
 
-std::vector<std::string> cells_of(std::string_view line, char separator) {
-  std::vector<std::string> cells(1);
-  bool quoted = false;
-  for (const char c : line) {
-    if (c == '"') quoted = !quoted;
-    else if (c == separator && !quoted) cells.emplace_back();
-    else if (c != '\r') cells.back() += c;
-  }
-  for (std::string& cell : cells) {
-    const std::size_t first = cell.find_first_not_of(" \t"), last = cell.find_last_not_of(" \t");
-    cell = first == std::string::npos ? "" : cell.substr(first, last - first + 1);
-  }
-  return cells;
+std::string trimmed(const std::string& cell) {
+  const std::size_t first = cell.find_first_not_of(" \t"), last = cell.find_last_not_of(" \t");
+  return first == std::string::npos ? "" : cell.substr(first, last - first + 1);
 }
 
 // The field a column or key fills; nullptr after a complaint.
@@ -143,19 +134,20 @@ std::string Written::*field_of(const std::string& name, const std::string& where
   return nullptr;
 }
 
-int read_csv(const std::string& path, std::string_view rest, const Written& defaults, std::vector<Written>& all) {
-  if (rest.starts_with("\xEF\xBB\xBF")) rest.remove_prefix(3);
+int read_table(const std::string& path, std::string_view text, const Written& defaults, std::vector<Written>& all) {
+  std::string_view head = text;  // the first line that is no comment tells the separator
+  while (head.starts_with('#')) head.remove_prefix(std::min(head.find('\n'), head.size() - 1) + 1);
+  const CsvTable table = read_csv(text, csv_separator(head));
+  if (table.unclosed_line > 0) {
+    complain(path + ":" + std::to_string(table.unclosed_line) + ": the quote that opens in this line is never closed");
+    return kFindings;
+  }
   std::vector<std::string Written::*> columns;
-  char separator = ',';
-  for (int number = 1; !rest.empty(); ++number) {
-    const std::size_t end = rest.find('\n');
-    const std::string_view line = rest.substr(0, end);
-    if (columns.empty() && line.find(',') == std::string_view::npos && line.find(';') != std::string_view::npos)
-      separator = ';';
-    const std::vector<std::string> cells = cells_of(line, separator);
-    rest.remove_prefix(end == std::string_view::npos ? rest.size() : end + 1);
+  for (std::size_t row = 0; row < table.rows.size(); ++row) {
+    std::vector<std::string> cells;
+    for (const std::string& cell : table.rows[row]) cells.push_back(trimmed(cell));
     if ((cells.size() == 1 && cells[0].empty()) || cells[0].starts_with('#')) continue;
-    const std::string where = path + ":" + std::to_string(number) + ": ";
+    const std::string where = path + ":" + std::to_string(table.spots[row].front().line) + ": ";
     if (columns.empty()) {
       for (const std::string& name : cells) {
         columns.push_back(field_of(name, where));
@@ -217,7 +209,7 @@ int read_list(const std::string& path, const Written& defaults, std::vector<Writ
     return kMisuse;
   }
   if (path.ends_with(".yaml") || path.ends_with(".yml")) return read_yaml(path, defaults, all);
-  return read_csv(path, *text, defaults, all);
+  return read_table(path, *text, defaults, all);
 }
 
 }  // namespace

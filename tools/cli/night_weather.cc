@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "cli/night_input.h"
+#include "lib/hardened.h"
 #include "records/records.h"
 #include "tenwinters/units.h"
 
@@ -19,12 +20,6 @@ constexpr int kLeadDays = 30;          // days before the cold from which harden
 constexpr std::size_t kThawHours = 8;  // hours on end above +5 C end a spell
 constexpr double kWarmC = 5;
 
-struct Before {
-  std::string_view id;
-  double hardening;
-};
-// How hardened trees are after such weather; see the rates of HardeningModel in climate.h.
-constexpr Before kBefore[] = {{"mild", 0.3}, {"gradual", 0.9}, {"sudden", 0.05}};
 constexpr double kUsual = 0.5;
 
 std::string_view trimmed(std::string_view text) {

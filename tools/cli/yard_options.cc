@@ -25,58 +25,6 @@ std::string joined(const std::vector<std::string_view>& names) {
   return out;
 }
 
-// The answers given by file and options (options win), checked. 0 or the exit status, complaints printed.
-int read_yard(const YardOptions& options, const Loaded& loaded, Answers& answers, const Place*& place) {
-  std::string place_id;
-  if (!options.answers_file.empty()) {
-    const DiskReader disk;
-    LoadedAnswers file = load_answers(disk, options.answers_file, loaded.catalog, loaded.office);
-    bool failed = false;
-    for (const Diagnostic& fault : file.faults) {
-      fmt::print(stderr, "{}\n", to_text(fault));
-      failed = failed || !fault.warning;
-    }
-    if (failed) return kMisuse;
-    answers = std::move(file.answers);
-    place_id = file.place;
-  }
-  for (const std::string& pair : options.answers) {
-    const std::size_t equals = pair.find('=');
-    if (equals == std::string::npos || equals == 0) {
-      complain("--answer \"" + pair + "\": expected QUESTION=ANSWER, such as sun=full");
-      return kMisuse;
-    }
-    const std::string question = pair.substr(0, equals), answer = pair.substr(equals + 1);
-    if (question == "place") place_id = answer;
-    else answers[question] = answer;
-  }
-  if (!options.place.empty()) place_id = options.place;
-  int status = kDone;
-  for (const AnswerFault& fault : check_answers(loaded.catalog, answers)) {
-    status = kMisuse;
-    if (fault.question_unknown) {
-      complain("unknown question \"" + fault.question + "\"", fault.nearest);
-      if (fault.nearest.empty()) fmt::print(stderr, "The questions are: {}\n", joined(question_ids(loaded.catalog)));
-      continue;
-    }
-    complain("question \"" + fault.question + "\" has no answer \"" + fault.answer + "\"", fault.nearest);
-    const Question* question = find_question(loaded.catalog, fault.question);
-    std::vector<std::string_view> ids;
-    for (const Answer& answer : question->answers) ids.push_back(answer.id);
-    ids.push_back(kDontKnow);
-    fmt::print(stderr, "Its answers are: {}\n", joined(ids));
-  }
-  place = find_place(loaded.office, place_id);
-  if (place == nullptr) {
-    std::vector<std::string_view> ids;
-    for (const Place& p : loaded.office.places) ids.push_back(p.id);
-    complain("no place \"" + place_id + "\" in this office", std::string(nearest_name(place_id, ids)));
-    fmt::print(stderr, "Its places are: {}\n", joined(ids));
-    status = kMisuse;
-  }
-  return status;
-}
-
 class Printer {
  public:
   Printer(const Session& session, const Loaded& loaded, const YardOptions& options)
@@ -213,10 +161,65 @@ class Printer {
 
 }  // namespace
 
-void add_yard_options(CLI::App& command, YardOptions& options, bool listed) {
+int read_yard(const YardOptions& options, const Loaded& loaded, Answers& answers, const Place*& place) {
+  std::string place_id;
+  if (!options.answers_file.empty()) {
+    const DiskReader disk;
+    LoadedAnswers file = load_answers(disk, options.answers_file, loaded.catalog, loaded.office);
+    bool failed = false;
+    for (const Diagnostic& fault : file.faults) {
+      fmt::print(stderr, "{}\n", to_text(fault));
+      failed = failed || !fault.warning;
+    }
+    if (failed) return kMisuse;
+    answers = std::move(file.answers);
+    place_id = file.place;
+  }
+  for (const std::string& pair : options.answers) {
+    const std::size_t equals = pair.find('=');
+    if (equals == std::string::npos || equals == 0) {
+      complain("--answer \"" + pair + "\": expected QUESTION=ANSWER, such as sun=full");
+      return kMisuse;
+    }
+    const std::string question = pair.substr(0, equals), answer = pair.substr(equals + 1);
+    if (question == "place") place_id = answer;
+    else answers[question] = answer;
+  }
+  if (!options.place.empty()) place_id = options.place;
+  int status = kDone;
+  for (const AnswerFault& fault : check_answers(loaded.catalog, answers)) {
+    status = kMisuse;
+    if (fault.question_unknown) {
+      complain("unknown question \"" + fault.question + "\"", fault.nearest);
+      if (fault.nearest.empty()) fmt::print(stderr, "The questions are: {}\n", joined(question_ids(loaded.catalog)));
+      continue;
+    }
+    complain("question \"" + fault.question + "\" has no answer \"" + fault.answer + "\"", fault.nearest);
+    const Question* question = find_question(loaded.catalog, fault.question);
+    std::vector<std::string_view> ids;
+    for (const Answer& answer : question->answers) ids.push_back(answer.id);
+    ids.push_back(kDontKnow);
+    fmt::print(stderr, "Its answers are: {}\n", joined(ids));
+  }
+  place = find_place(loaded.office, place_id);
+  if (place == nullptr) {
+    std::vector<std::string_view> ids;
+    for (const Place& p : loaded.office.places) ids.push_back(p.id);
+    complain("no place \"" + place_id + "\" in this office", std::string(nearest_name(place_id, ids)));
+    fmt::print(stderr, "Its places are: {}\n", joined(ids));
+    status = kMisuse;
+  }
+  return status;
+}
+
+void add_answer_options(CLI::App& command, YardOptions& options) {
   command.add_option("--answers", options.answers_file, "YAML file of answers, `question: answer` a line")->type_name("FILE");
   command.add_option("--answer", options.answers, "One answer; may be given again and again")->type_name("QUESTION=ANSWER")->take_all();
   command.add_option("--place", options.place, "A place of the office (default: its first)")->type_name("ID");
+}
+
+void add_yard_options(CLI::App& command, YardOptions& options, bool listed) {
+  add_answer_options(command, options);
   command.add_flag("--json", options.json, "The answer as JSON");
   if (!listed) return;
   command.add_flag("--all", options.all, "Every candidate, not only the best of each shelf");

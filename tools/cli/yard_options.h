@@ -26,6 +26,11 @@ struct YardOptions {
   bool why = false;                  // the contributions to each score
 };
 
+// --answers, --answer and --place alone.
+void add_answer_options(CLI::App& command, YardOptions& options);
+// The answers given by file and options (options win), checked. 0 or the exit status, complaints printed.
+[[nodiscard]] int read_yard(const YardOptions& options, const Loaded& loaded, Answers& answers, const Place*& place);
+
 // Without `listed` the options that shape a list of trees are left out.
 void add_yard_options(CLI::App& command, YardOptions& options, bool listed = true);
 

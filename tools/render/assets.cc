@@ -172,7 +172,9 @@ std::string Assets::add_style(std::string_view name, std::string css, const std:
 }
 
 void Assets::add_plain(std::string_view name, std::string content) {
-  files_.push_back({std::string(kFolder) + std::string(name), std::move(content)});
+  const std::string path = std::string(kFolder) + std::string(name);
+  const bool known = std::any_of(files_.begin(), files_.end(), [&](const OutputFile& f) { return f.path == path; });
+  if (!known) files_.push_back({path, std::move(content)});
 }
 
 }  // namespace tenwinters

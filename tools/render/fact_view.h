@@ -49,6 +49,9 @@ class References {
 // The ripening window nearest to a region's, as the engine picks it.
 [[nodiscard]] const Window& ripening_for(const Traits& traits, Region region);
 
+// "January 14", for a day of the winter year as in Winter::first_freeze_day.
+[[nodiscard]] std::string day_text(const Voice& voice, double day, bool south);
+
 // "40 winters on record (1986 to 2025)", and for an invented record that it is invented.
 [[nodiscard]] std::string record_line(const Voice& voice, const Place& place);
 

@@ -1,202 +1,175 @@
 #include "render/handout.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 
-#include "render/advice_view.h"
 #include "render/assets.h"
-#include "render/fact_view.h"
-#include "render/page.h"
+#include "tenwinters/prospect.h"
 
 namespace tenwinters {
 namespace {
 
 constexpr std::size_t kMostColumns = 3;  // places side by side on one sheet
-constexpr std::size_t kMostNames = 2;    // cultivars named for a kind
 
-// The best candidate of a type in an advice, if it stands on one of the two good shelves.
-const Candidate* best_of(const Catalog& catalog, const Advice& advice, std::string_view type) {
-  for (const Candidate& candidate : advice.candidates) {
-    if (candidate.shelf == Shelf::not_here) continue;
-    const Cultivar* cultivar = find_cultivar(catalog, candidate.cultivar);
-    if (cultivar && cultivar->type == type) return &candidate;
-  }
-  return nullptr;
-}
-
-// The yards the table speaks of, by their ids in yards.json, least work first.
-struct Reading { std::string_view yard; bool pot; };
-constexpr Reading kReadings[] = {{"no_work", false}, {"open_ground", false}, {"patio_pot", true}};
-
-class Sheet {
+class Room {
  public:
-  Sheet(const Voice& voice, const YardAdvice& yards, std::vector<std::size_t> places)
-      : voice_(voice), yards_(yards), places_(std::move(places)) {}
-
-  Model table() const {
-    std::vector<const CitrusType*> types;
-    for (const CitrusType& type : voice_.catalog.types) types.push_back(&type);
-    std::sort(types.begin(), types.end(), [](const CitrusType* a, const CitrusType* b) { return a->trade_order < b->trade_order; });
-    Model rows = Model::list();
-    for (const CitrusType* type : types) {
-      Model& row = rows.add();
-      row["kind"] = voice_.say("types." + type->id + ".plural");
-      row["cells"] = Model::list();
-      const Candidate* named = nullptr;
-      const Advice* source = nullptr;
-      for (const std::size_t place : places_) {
-        const Candidate* found = nullptr;
-        Model& cell = row["cells"].add();
-        cell["text"] = verdict(place, type->id, found, source, named);
-        cell["good"] = found != nullptr;
-      }
-      row["ask"] = named ? names_in(*source, type->id) : "";
-      const int from = named ? named->prospect.ripe_from_month : 0, to = named ? named->prospect.ripe_to_month : 0;
-      row["ripe"] = from > 0 ? short_months(from, to) : "";
-      const bool needs = type->traits.sets_fruit.is == SetsFruit::partner_needed;
-      row["partner"] = voice_.say(needs ? "ui.handout.partner_needed" : "ui.handout.partner_alone");
+  Room(const SiteInput& input, const HandoutOrder& order) : input_(input), order_(order), templates_(top_level(input), input.folder) {
+    office_ = find_print_office(input, faults_);
+    style_ = add_print_style(input, office_, "print.css", assets_, faults_);
+    if (wants(SheetKind::county) || wants(SheetKind::night) || wants(SheetKind::types)) {
+      const auto file = input.files.find("yards.json");
+      yards_ = advise_yards(input.catalog, input.office,
+                            read_yards(file == input.files.end() ? "" : file->second, input.folder + "/yards.json", input.catalog, faults_));
     }
-    return rows;
+    for (std::size_t p = 0; p < input.office.places.size(); ++p) {
+      keys_.emplace_back();
+      if (!wants(SheetKind::key) || !wanted_place(p)) continue;
+      const Place& place = input.office.places[p];
+      const Replay replay = make_replay(place.winters, input.catalog.cold_model);
+      ReplayMemo memo;
+      keys_.back() = paper_key(input.catalog, input.office, place, {}, replay, memo);
+    }
+    if (wants(SheetKind::yard)) advise_households();
   }
 
-  std::vector<std::string> cautions() const {
-    std::vector<std::string> ids;
-    for (const std::size_t place : places_)
-      for (const Reading& reading : kReadings)
-        if (const Advice* advice = find(place, reading.yard))
-          for (std::string& id : cautions_of(group_by_kind(voice_.catalog, *advice))) ids.push_back(std::move(id));
-    std::sort(ids.begin(), ids.end());
-    ids.erase(std::unique(ids.begin(), ids.end()), ids.end());
-    return ids;
+  Rendered take() {
+    for (const std::string& code : input_.office.languages) {
+      if (!order_.language.empty() && code != order_.language) continue;
+      for (const Language& language : input_.languages)
+        if (language.code == code) add_language({input_.catalog, input_.office, language, input_.units});
+    }
+    out_.files.insert(out_.files.end(), assets_.files().begin(), assets_.files().end());
+    std::sort(out_.files.begin(), out_.files.end(), [](const OutputFile& a, const OutputFile& b) { return a.path < b.path; });
+    out_.faults = std::move(faults_);
+    out_.faults.insert(out_.faults.end(), templates_.faults().begin(), templates_.faults().end());
+    sort_diagnostics(out_.faults);
+    return std::move(out_);
   }
 
  private:
-  const Advice* find(std::size_t place, std::string_view yard) const {
-    for (std::size_t y = 0; y < yards_.yards.size(); ++y)
-      if (yards_.yards[y].id == yard) return &yards_.advice[place][y];
-    return nullptr;
+  static std::map<std::string, std::string> top_level(const SiteInput& input) {
+    std::map<std::string, std::string> texts;
+    for (const auto& [path, text] : input.files)
+      if (path.find('/') == std::string::npos) texts.emplace(path, text);
+    return texts;
+  }
+  [[nodiscard]] bool wants(SheetKind kind) const { return order_.kinds.contains(kind); }
+  [[nodiscard]] bool wanted_place(std::size_t place) const {
+    const std::vector<std::string>& ids = order_.places;
+    return ids.empty() || std::find(ids.begin(), ids.end(), input_.office.places[place].id) != ids.end();
   }
 
-  std::string verdict(std::size_t place, std::string_view type, const Candidate*& found, const Advice*& source, const Candidate*& named) const {
-    for (const Reading& reading : kReadings) {
-      const Advice* advice = find(place, reading.yard);
-      found = advice ? best_of(voice_.catalog, *advice, type) : nullptr;
-      if (!found) continue;
-      if (!named) named = found, source = advice;
-      const long nights = voice_.whole(found->prospect.work_nights.best);
-      if (reading.pot) return voice_.say("ui.handout.says_pot");
-      return found->shelf == Shelf::will_do || nights == 0 ? voice_.say("ui.handout.says_yes") : voice_.count("ui.handout.nights", nights);
+  void advise_households() {
+    struct Ground { Replay replay; ReplayMemo memo; };
+    std::map<std::size_t, Ground> grounds;
+    for (const Household& household : order_.households) {
+      const Place& place = input_.office.places[household.place];
+      const auto [ground, fresh] = grounds.try_emplace(household.place);
+      if (fresh) ground->second.replay = make_replay(place.winters, input_.catalog.cold_model);
+      const Replay& replay = ground->second.replay;
+      ReplayMemo& memo = ground->second.memo;
+      advice_.push_back(advise(input_.catalog, input_.office, place, household.answers, replay, memo));
+      least_.emplace_back();
+      const std::vector<Candidate>& all = advice_.back().candidates;
+      if (!all.empty() && all.front().shelf == Shelf::not_here)
+        least_.back() = *least_change(input_.catalog, input_.office, place, household.answers, all.front().cultivar, replay, memo);
     }
-    return voice_.say("ui.handout.says_no");
   }
 
-  std::string names_in(const Advice& advice, std::string_view type) const {
-    std::string text;
-    std::size_t count = 0;
-    for (const Candidate& candidate : advice.candidates) {
-      const Cultivar* cultivar = find_cultivar(voice_.catalog, candidate.cultivar);
-      if (!cultivar || cultivar->type != type || candidate.shelf == Shelf::not_here || count == kMostNames) continue;
-      text += (text.empty() ? "" : ", ") + cultivar->name;
-      ++count;
+  void add_language(const Voice& voice) {
+    std::vector<Sheet> sheets;
+    if (wants(SheetKind::county)) {
+      const auto groups = county_groups(voice.office);
+      for (const std::vector<std::size_t>& places : groups) {
+        if (std::none_of(places.begin(), places.end(), [&](std::size_t p) { return wanted_place(p); })) continue;
+        sheets.push_back(county_sheet(voice, yards_, places));
+        if (groups.size() > 1) sheets.back().stem += "-" + voice.office.places[places.front()].id;
+      }
     }
-    return text;
+    for (std::size_t p = 0; p < voice.office.places.size(); ++p) {
+      if (!wanted_place(p)) continue;
+      if (wants(SheetKind::night)) sheets.push_back(night_sheet(voice, yards_, p));
+      if (wants(SheetKind::planting)) sheets.push_back(planting_sheet(voice, p));
+      if (wants(SheetKind::key)) sheets.push_back(key_sheet(voice, p, keys_[p]));
+    }
+    if (wants(SheetKind::types))
+      for (const CitrusType& type : voice.catalog.types)
+        if (order_.types.empty() || std::find(order_.types.begin(), order_.types.end(), type.id) != order_.types.end())
+          sheets.push_back(type_sheet(voice, yards_, type));
+    for (const Sheet& sheet : sheets)
+      for (const Paper paper : order_.papers) add(voice, sheet.stem, sheet.form, paper, framed(voice, office_, sheet, frame(paper)));
+    if (wants(SheetKind::yard)) add_households(voice);
   }
 
-  std::string short_months(int from, int to) const {
-    const std::string first = voice_.say("language.months_short." + std::to_string(from));
-    return from == to ? first : first + "\u2013" + voice_.say("language.months_short." + std::to_string(to));
+  void add_households(const Voice& voice) {
+    std::vector<Sheet> sheets;
+    for (std::size_t i = 0; i < order_.households.size(); ++i) sheets.push_back(household_sheet(voice, order_.households[i], advice_[i], least_[i]));
+    if (sheets.empty()) return;
+    const int width = static_cast<int>(std::to_string(sheets.size()).size());
+    for (const Paper paper : order_.papers) {
+      const auto put = [&](const std::string& stem, std::size_t first, std::size_t last) {
+        Model page = framed(voice, office_, sheets[first], frame(paper));
+        page["sheets"] = Model::list();
+        for (std::size_t i = first; i < last; ++i) page["sheets"].add(framed(voice, office_, sheets[i], frame(paper)));
+        add(voice, stem, sheets[first].form, paper, page);
+      };
+      if (order_.together) {
+        put("all-yards", 0, sheets.size());
+        continue;
+      }
+      for (std::size_t i = 0; i < sheets.size(); ++i)
+        put(sheets.size() == 1 ? sheets[i].stem : sheets[i].stem + "-" + fmt::format("{:0{}}", i + 1, width), i, i + 1);
+    }
   }
 
-  const Voice& voice_;
-  const YardAdvice& yards_;
-  const std::vector<std::size_t> places_;
+  [[nodiscard]] SheetFrame frame(Paper paper) const { return {std::string(name_of(paper)), style_, order_.today, ""}; }
+  void add(const Voice& voice, const std::string& stem, const std::string& form, Paper paper, const Model& model) {
+    out_.files.push_back({stem + "-" + voice.language.code + "-" + std::string(name_of(paper)) + ".html", templates_.render(form, model, voice.language)});
+  }
+
+  const SiteInput& input_;
+  const HandoutOrder& order_;
+  Templates templates_;
+  Assets assets_;
+  PrintOffice office_;
+  std::string style_;
+  YardAdvice yards_;
+  std::vector<PaperKey> keys_;    // by place
+  std::vector<Advice> advice_;    // by household
+  std::vector<LeastChange> least_;
+  std::vector<Diagnostic> faults_;
+  Rendered out_;
 };
-
-Model view_sheet(const Voice& voice, const YardAdvice& yards, const std::vector<std::size_t>& places, const std::string& today) {
-  const Sheet sheet(voice, yards, places);
-  Model model;
-  view_office(voice, model);
-  model["places"] = Model::list();
-  std::string records;
-  bool invented = voice.office.invented;
-  for (const std::size_t place : places) {
-    model["places"].add(voice.of(voice.office.places[place].name));
-    records += (records.empty() ? "" : " ") + record_line(voice, voice.office.places[place]);
-    invented = invented || voice.office.places[place].winters.invented;
-  }
-  model["invented"] = invented;
-  model["has_address"] = !voice.office.address.empty();
-  model["address"] = voice.office.address;
-  model["rows"] = sheet.table();
-  model["first"] = Model::list();
-  model["first"].add(voice.say("ui.handout.first_sun", {{"n", "8"}}));
-  for (const char* key : {"first_drain", "first_room", "first_pot", "first_partner"})
-    model["first"].add(voice.say("ui.handout." + std::string(key)));
-  model["freeze"] = Model::list();
-  constexpr double kFruitFreezes = -2.2;  // 28 F, the rule of thumb printed on such sheets
-  model["freeze"].add(voice.say("ui.handout.freeze_pick", {{"t", voice.figure(ArgKind::celsius, kFruitFreezes)}}));
-  for (const char* key : {"freeze_pots", "freeze_water", "freeze_cover", "freeze_after"})
-    model["freeze"].add(voice.say("ui.handout." + std::string(key)));
-  model["plant"] = Model::list();
-  for (const char* key : {"plant_when", "plant_fruit", "plant_law"}) model["plant"].add(voice.say("ui.handout." + std::string(key)));
-  model["cautions"] = view_cautions(voice, sheet.cautions());
-  model["sources"] = voice.say("ui.handout.sources_line", {{"types", std::to_string(voice.catalog.types.size())},
-                                                           {"cultivars", std::to_string(voice.catalog.cultivars.size())},
-                                                           {"rootstocks", std::to_string(voice.catalog.rootstocks.size())},
-                                                           {"records", records}});
-  model["printed"] = voice.say("ui.handout.printed", {{"date", today}});
-  return model;
-}
 
 }  // namespace
 
-Rendered render_handouts(const SiteInput& input, const std::vector<Paper>& papers, const std::string& today) {
-  std::map<std::string, std::string> texts, beside;
-  for (const auto& [path, text] : input.files) {
-    if (path.find('/') == std::string::npos) texts.emplace(path, text);
-    if (path.rfind("assets/", 0) == 0) beside.emplace(path.substr(7), text);
-  }
-  Rendered out;
-  Templates templates(std::move(texts), input.folder);
-  Assets assets;
-  const auto text_of = [&](const std::string& name) {
-    const auto file = beside.find(name);
-    if (file != beside.end()) return file->second;
-    out.faults.push_back({input.folder + "/assets/" + name, 0, 0, "the file is missing", "", false});
-    return std::string();
-  };
-  const std::string style = assets.add_style("print.css", text_of("print.css"), beside, input.folder + "/assets", out.faults);
-  assets.add_plain("fonts/OFL.txt", text_of("fonts/OFL.txt"));
-
-  const auto yards_file = input.files.find("yards.json");
-  const YardAdvice yards = advise_yards(input.catalog, input.office,
-                                        read_yards(yards_file == input.files.end() ? "" : yards_file->second,
-                                                   input.folder + "/yards.json", input.catalog, out.faults));
-  std::vector<std::vector<std::size_t>> sheets(1);
-  for (std::size_t p = 0; p < input.office.places.size(); ++p) {
-    if (input.office.places.size() > kMostColumns && p > 0) sheets.emplace_back();
-    sheets.back().push_back(p);
-  }
-  for (const std::string& code : input.office.languages) {
-    const auto language = std::find_if(input.languages.begin(), input.languages.end(), [&](const Language& l) { return l.code == code; });
-    if (language == input.languages.end()) continue;
-    const Voice voice{input.catalog, input.office, *language, input.units};
-    for (const std::vector<std::size_t>& places : sheets) {
-      Model model = view_sheet(voice, yards, places, today);
-      model["lang"] = code;
-      model["style"] = style;
-      for (const Paper paper : papers) {
-        model["paper"] = std::string(name_of(paper));
-        const std::string place = sheets.size() > 1 ? "-" + input.office.places[places.front()].id : "";
-        out.files.push_back({"which-citrus-" + code + place + "-" + std::string(name_of(paper)) + ".html",
-                             templates.render("handout.mustache", model, *language)});
-      }
-    }
-  }
-  out.files.insert(out.files.end(), assets.files().begin(), assets.files().end());
-  std::sort(out.files.begin(), out.files.end(), [](const OutputFile& a, const OutputFile& b) { return a.path < b.path; });
-  out.faults.insert(out.faults.end(), templates.faults().begin(), templates.faults().end());
-  sort_diagnostics(out.faults);
-  return out;
+PrintOffice find_print_office(const SiteInput& input, std::vector<Diagnostic>& faults) {
+  const auto file = input.files.find("print_office.json");
+  return read_print_office(file == input.files.end() ? "" : file->second, input.folder + "/print_office.json", faults);
 }
+
+std::string add_print_style(const SiteInput& input, const PrintOffice& office, const std::string& name, Assets& assets,
+                            std::vector<Diagnostic>& faults) {
+  constexpr std::string_view kFolder = "assets/";
+  std::map<std::string, std::string> beside;
+  for (const auto& [path, text] : input.files)
+    if (path.starts_with(kFolder)) beside.emplace(path.substr(kFolder.size()), text);
+  for (const std::string& needed : {name, std::string("fonts/OFL.txt")})
+    if (!beside.contains(needed)) faults.push_back({input.folder + "/assets/" + needed, 0, 0, "the file is missing", "", false});
+  assets.add_plain("fonts/OFL.txt", beside["fonts/OFL.txt"]);
+  return assets.add_style(name, office.style + beside[name], beside, input.folder + "/assets", faults);
+}
+
+std::vector<std::vector<std::size_t>> county_groups(const Office& office) {
+  std::vector<std::vector<std::size_t>> groups(1);
+  for (std::size_t p = 0; p < office.places.size(); ++p) {
+    if (office.places.size() > kMostColumns && p > 0) groups.emplace_back();
+    groups.back().push_back(p);
+  }
+  return groups;
+}
+
+Rendered render_handouts(const SiteInput& input, const HandoutOrder& order) { return Room(input, order).take(); }
 
 }  // namespace tenwinters

@@ -55,6 +55,7 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
   model["icon"] = root + site.shared.icon;
   model["style"] = root + site.shared.style;
   model["home"] = up + "index.html";
+  model["print_room"] = up + "print/index.html";
   model["scripts"] = Model::list();
   if (head.scripts)
     for (const std::string& script : {site.shared.words[code], site.shared.data, site.shared.engine, site.shared.picker})

@@ -63,5 +63,6 @@ void add_call_pages(Site& site, const Voice& voice);
 void add_guide_pages(Site& site, const Voice& voice);
 void add_pollen_page(Site& site, const Voice& voice);
 void add_search_page(Site& site, const Voice& voice);
+void add_print_room(Site& site, const Voice& voice);
 
 }  // namespace tenwinters

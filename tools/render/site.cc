@@ -262,6 +262,7 @@ Rendered render_site(const SiteInput& input) {
     add_guide_pages(site, voice);
     add_pollen_page(site, voice);
     add_search_page(site, voice);
+    add_print_room(site, voice);
   }
   add_front_door(site);
   add_sitemap(site);

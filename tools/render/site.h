@@ -15,6 +15,7 @@
 #include "lib/guidance.h"
 #include "lib/texts.h"
 #include "tenwinters/catalog.h"
+#include "tenwinters/key.h"
 #include "tenwinters/office.h"
 
 namespace tenwinters {
@@ -29,6 +30,7 @@ struct SiteInput {
   std::string engine;                        // picker.wasm.gz, as it is
   Units units = Units::us;
   Guidance guidance;                         // common calls and guides
+  std::vector<PaperKey> keys = {};           // by place, for the print room; empty: no key is printed
 };
 
 struct Rendered {
