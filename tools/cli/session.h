@@ -39,6 +39,7 @@ struct Loaded {
   std::string root;                  // the catalogue's folder
   Catalog catalog;
   Descent descent;
+  Seasons seasons;
   std::vector<Language> languages;
   Office office;                     // places with their winters
   Units units = Units::us;

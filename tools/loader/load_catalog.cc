@@ -7,9 +7,9 @@
 namespace tenwinters {
 namespace {
 
-constexpr std::array<std::string_view, 10> kTables = {"ancestors.yaml",     "cautions.yaml", "cold_model.yaml",
+constexpr std::array<std::string_view, 11> kTables = {"ancestors.yaml",     "cautions.yaml", "cold_model.yaml",
                                                      "curves.yaml",   "microclimates.yaml", "model.yaml",    "protections.yaml",
-                                                     "questions.yaml",     "rules.yaml",    "sources.yaml"};
+                                                     "questions.yaml",     "rules.yaml",    "seasons.yaml",    "sources.yaml"};
 
 // A file with a wrong name would be passed over in silence.
 void tell_strangers(Reading& reading) {
@@ -43,6 +43,7 @@ void read_all(Reading& reading) {
   read_microclimates(reading);
   read_protections(reading);
   read_cold_model(reading);
+  read_seasons(reading);
   read_words(reading);
   read_rules(reading);
   read_prose(reading);
@@ -71,6 +72,7 @@ LoadedCatalog load_catalog(const FileReader& files, const std::string& root, con
     sort_diagnostics(reading.faults);
     loaded.catalog = std::move(reading.catalog);
     loaded.descent = std::move(reading.descent);
+    loaded.seasons = std::move(reading.seasons);
     loaded.languages = std::move(reading.languages);
     loaded.faults = std::move(reading.faults);
   } catch (const std::exception& error) {

@@ -16,6 +16,7 @@
 #include "lib/diagnostic.h"
 #include "lib/files.h"
 #include "lib/texts.h"
+#include "tenwinters/calendar.h"
 #include "tenwinters/catalog.h"
 #include "tenwinters/office.h"
 #include "tenwinters/yard.h"
@@ -25,6 +26,7 @@ namespace tenwinters {
 struct LoadedCatalog {
   Catalog catalog;
   Descent descent;
+  Seasons seasons;
   std::vector<Language> languages;       // sorted by code
   std::vector<Diagnostic> faults;        // any that is not a warning: do not use the catalogue
 };

@@ -31,6 +31,7 @@ struct Reading {
   std::string today;  // ISO date or ""
   Catalog catalog;
   Descent descent;
+  Seasons seasons;
   std::vector<Language> languages;
   std::vector<Diagnostic> faults;  // those of no open file
   std::deque<YamlFile> files;      // kept open until all links are followed
@@ -149,6 +150,7 @@ void read_microclimates(Reading& reading);
 void read_protections(Reading& reading);
 void read_cautions(Reading& reading);
 void read_cold_model(Reading& reading);  // cold_model.cc
+void read_seasons(Reading& reading);     // seasons.cc
 void read_rules(Reading& reading);       // rules.cc; after the words, whose languages it asks for
 void follow_links(Reading& reading);
 void check_published(Reading& reading);

@@ -4,10 +4,9 @@
 #include <string>
 #include <string_view>
 
-namespace tenwinters {
+#include "render/escape.h"
 
-// & < > " ' become references; the rest stays.
-[[nodiscard]] std::string escape_html(std::string_view text);
+namespace tenwinters {
 
 // CommonMark to HTML; raw HTML and unsafe links in the source are left out. Headings start two
 // levels down, since prose stands inside a page that has its own.
