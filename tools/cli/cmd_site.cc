@@ -6,24 +6,36 @@
 
 #include "cli/commands.h"
 #include "cli/publish.h"
+#include "screens/screens.h"
 
 namespace tenwinters::cli {
 namespace {
 
-struct SiteOptions { std::string out, engine, templates; };
+struct SiteOptions { std::string out, engine, screens, templates; };
+
+// One of the two browser engines: the file named, else the one beside this program.
+bool read_engine(const Session& session, const std::string& named, const char* usual, const char* option, std::string& bytes) {
+  constexpr std::size_t kEngineLimit = 32u << 20u;
+  const std::string path = named.empty() ? (program_folder(session) / usual).string() : named;
+  std::string why;
+  std::optional<std::string> read = DiskReader().read(path, kEngineLimit, why);
+  if (!read) {
+    complain("the browser engine cannot be read: " + path + ": " + why + "; build it, or name it with " + option);
+    return false;
+  }
+  bytes = std::move(*read);
+  return true;
+}
 
 int run_site(const Session& session, const SiteOptions& options) {
   Loaded loaded;
   if (const int status = load(session, loaded)) return status;
-  constexpr std::size_t kEngineLimit = 32u << 20u;
-  const std::string engine_path = options.engine.empty() ? (program_folder(session) / "picker.wasm.gz").string() : options.engine;
-  std::string why;
-  std::optional<std::string> engine = DiskReader().read(engine_path, kEngineLimit, why);
-  if (!engine) {
-    complain("the browser engine cannot be read: " + engine_path + ": " + why + "; build it, or name it with --engine");
+  std::string engine, screens;
+  if (!read_engine(session, options.engine, "picker.wasm.gz", "--engine", engine) ||
+      !read_engine(session, options.screens, "screens.wasm.gz", "--screens-engine", screens))
     return kFindings;
-  }
-  SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.templates, loaded), std::move(*engine), loaded.units};
+  SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.templates, loaded), std::move(engine), loaded.units,
+                  std::move(screens), tenwinters::screens::seasons_to_json(loaded.seasons)};
   if (!read_templates(input.folder, input.files)) return kFindings;
   const Rendered site = render_site(input);
   if (const int status = publish(site, options.out)) return status;
@@ -38,6 +50,7 @@ void add_site(CLI::App& app, Session& session) {
   const auto options = std::make_shared<SiteOptions>();
   command->add_option("--out", options->out, "Folder to write; files of an earlier run are replaced, others left alone")->required()->type_name("DIR");
   command->add_option("--engine", options->engine, "The browser engine (default: picker.wasm.gz beside this program)")->type_name("FILE");
+  command->add_option("--screens-engine", options->screens, "The engine of the pages that plan and compare (default: screens.wasm.gz beside this program)")->type_name("FILE");
   command->add_option("--templates", options->templates, "Folder of templates (default: site-templates beside the catalogue)")->type_name("DIR");
   command->footer("Example:\n  tenwinters site --out public");
   command->callback([&session, options] { session.run = [&session, options] { return run_site(session, *options); }; });

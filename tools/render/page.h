@@ -17,6 +17,8 @@ struct SharedAssets {
   std::string style, icon, picker, engine, data;
   std::map<std::string, std::string> words;  // by language code
   std::map<std::string, std::string> winters;  // by place id
+  std::string screens, screens_engine;
+  std::map<std::string, std::string> screen_words;
 };
 
 struct Site {
@@ -35,6 +37,7 @@ struct PageHead {
   std::string title, description;
   std::string nav;          // id of the navigation entry it belongs to
   bool scripts = false;     // the picker's page
+  bool screen = false;      // a page of its own engine: see screen_pages.cc
 };
 
 // Renders `name` with the model and what all pages share, and adds it to the site.
@@ -53,5 +56,6 @@ void add_type_pages(Site& site, const Voice& voice);
 void add_cultivar_pages(Site& site, const Voice& voice);
 void add_rootstock_page(Site& site, const Voice& voice);
 void add_sources_page(Site& site, const Voice& voice);
+void add_screen_pages(Site& site, const Voice& voice);
 
 }  // namespace tenwinters

@@ -27,6 +27,8 @@ struct SiteInput {
   std::string folder = "site-templates";     // how faults name that folder
   std::string engine;                        // picker.wasm.gz, as it is
   Units units = Units::us;
+  std::string screens_engine{};              // screens.wasm.gz, as it is
+  std::string seasons{};                     // as JSON, for that engine
 };
 
 struct Rendered {
