@@ -24,8 +24,8 @@ std::string event_text(const Voice& voice, const Place& place, const CalendarEve
                                                          {"winters", std::to_string(freezes.winters)},
                                                          {"frozen", std::to_string(freezes.with_freeze)},
                                                          {"how", event.protection.empty() ? "" : voice.say("protections." + event.protection + ".how")}});
-  // Days that were not read in a source for this region say so.
-  if (!event.evidence.seen.empty() && event.evidence.basis != Basis::published)
+  // Seasons that were not read in a source for this region say so. (Of bloom the browser knows no evidence.)
+  if (event.kind != CalendarKind::bloom && !event.evidence.seen.empty() && event.evidence.basis != Basis::published)
     text += " " + voice.say("calendar.basis", {{"basis", voice.say("ui.basis." + std::string(name_of(event.evidence.basis)))}});
   return text;
 }
