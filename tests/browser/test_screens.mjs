@@ -80,6 +80,7 @@ async function checkCalendar(page, press) {
   const [download] = await Promise.all([page.waitForEvent('download'), press(page, '#download')]);
   assert.match(download.suggestedFilename(), /^tenwinters-gannet_quay\.ics$/);
   const text = await readFile(await download.path(), 'utf8');
+  assert.match(text.replaceAll('\r\n ', ''), /\r\nNAME;LANGUAGE=\w+:.*Gannet Quay/);
   const events = readCalendar(text), uids = events.map((event) => event.uid);
   assert.equal(new Set(uids).size, uids.length);
   assert.equal(events.length, (await page.$$('#shown .event')).length, 'as many as are listed');
@@ -93,6 +94,7 @@ async function checkCalendar(page, press) {
   for (const event of events) {
     assert.ok(event.isRecurring() && event.component.getFirstPropertyValue('rrule').freq === 'YEARLY');
     assert.ok(event.summary && !/[[{]/.test(event.summary + event.description));
+    assert.match(event.description, /Quillback/, 'whose calendar it is');
     const next = event.iterator();
     next.next();
     assert.equal(next.next().toString().slice(0, 4), '2028', 'again the next year');

@@ -9,6 +9,7 @@
 #include <random>
 
 #include "../real_catalog.h"
+#include "lib/things.h"
 #include "screens/screens.h"
 #include "tenwinters/night.h"
 #include "wire/wire.h"
@@ -62,7 +63,8 @@ TEST(ScreensEngine, AgreesByteForByte) {
   const DiskReader disk;
   const Seasons seasons = load_catalog(disk, std::string(TENWINTERS_SOURCE_DIR) + "/catalog").seasons;
   ASSERT_FALSE(seasons.rows.empty());
-  for (const Language& language : real.languages) {
+  for (Language language : real.languages) {
+    add_names(language, real.catalog, real.office);
     std::FILE* browser = popen("node '" TENWINTERS_SOURCE_DIR "/tests/browser/screens_agree.mjs' '" TENWINTERS_SCREENS_ENGINE "'", "w");
     ASSERT_NE(browser, nullptr);
     const auto send = [&](const std::string& line) { return std::fwrite(line.data(), 1, line.size(), browser) == line.size() && std::fputc('\n', browser) == '\n'; };

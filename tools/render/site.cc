@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "lib/things.h"
 #include "render/advice_view.h"
 #include "render/fact_view.h"
 #include "render/page.h"
@@ -46,7 +47,7 @@ bool screens_say(const std::string& key, const std::string& script) {
                                             "limits.", "reasons.", "shelves.", "calendar.", "night.", "yard_plan.", "explain.", "screens.",
                                             "ui.ruler_", "ui.year_", "ui.fig_", "ui.chance", "ui.nights", "ui.date", "ui.range", "ui.on_stock",
                                             "ui.never", "ui.why_", "ui.record", "ui.basis.", "ui.cautions_", "ui.find_out", "ui.as_table",
-                                            "ui.none", "ui.notes_", "ui.invented_notice", "terminal.on_stock"};
+                                            "ui.none", "things.", "ui.notes_", "ui.invented_notice", "terminal.on_stock"};
   if (begins(key, "types.")) return ends(key, ".name");
   if (begins(key, "questions.") && ends(key, ".why")) return false;
   return begins_with_any(key, kSections) || names_word(script, key);
@@ -104,10 +105,13 @@ void add_assets(Site& site) {
   const std::string screens = bundle_modules(under(in.files, "js/"), "screens.js", in.folder + "/js", site.faults);
   site.shared.screens = site.assets.add("screens.js", screens);
   site.shared.screens_engine = site.assets.add("screens-engine.js", "window.tenwintersEngine=\"" + base64(in.screens_engine) + "\";\n");
-  for (const Language* language : site.languages)
+  for (const Language* language : site.languages) {
+    Language named = *language;
+    add_names(named, in.catalog, in.office);
     site.shared.screen_words[language->code] =
-        site.assets.add("screen-words-" + language->code + ".js", page_words(site, *language, screens, screens_say) + "window.tenwintersSeasons=" +
+        site.assets.add("screen-words-" + language->code + ".js", page_words(site, named, screens, screens_say) + "window.tenwintersSeasons=" +
                                                                       js_string(in.seasons) + ";\n");
+  }
 }
 
 // The site's front door: sends a visitor to the office's first language, and offers the others.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "lib/things.h"
 #include "screens/request.h"
 #include "tenwinters/advise.h"
 #include "wire/wire.h"
@@ -183,7 +184,9 @@ std::vector<std::string> asked_trees(const Asked& asked, std::size_t most) {
 }
 
 Screens::Screens(Catalog catalog, Office office, Seasons seasons, Language language)
-    : catalog_(std::move(catalog)), office_(std::move(office)), seasons_(std::move(seasons)), language_(std::move(language)) {}
+    : catalog_(std::move(catalog)), office_(std::move(office)), seasons_(std::move(seasons)), language_(std::move(language)) {
+  take_names(language_, catalog_, office_);
+}
 
 std::string Screens::answer(std::string_view text) {
   if (text.size() > kLongestRequest) return fault("request", "longer than 64 KiB");

@@ -26,7 +26,7 @@
 
 namespace tenwinters::screens {
 
-// The browser gets words and seasons as JSON.
+// The browser gets words and seasons as JSON; with the names of things among the words: see lib/things.h.
 [[nodiscard]] std::string words_to_json(const Language& language);
 [[nodiscard]] std::optional<Language> words_from_json(std::string_view text);
 [[nodiscard]] std::string seasons_to_json(const Seasons& seasons);
