@@ -20,6 +20,7 @@ forbid tools/loader 'records/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'
 forbid tools/records 'loader/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'
 forbid tools/render 'loader/|records/|wasm/|cli/|yaml-cpp|CLI/'
 forbid tools/wire 'lib/|loader/|records/|render/|wasm/|cli/|yaml-cpp|kainjow|fmt/'
+forbid tools/screens "$world|loader/|records/|wasm/|cli/|yaml-cpp|kainjow|cmark|fmt/|CLI/"
 forbid tools/wasm 'lib/|loader/|records/|render/|cli/|yaml-cpp|kainjow|fmt/'
 for folder in engine tools; do forbid $folder 'tests/'; done
 # Only one part may know each library.

@@ -142,6 +142,19 @@ NightResult judge(const NightTree& tree, const NightAir& air, const Catalog& cat
 
 }  // namespace
 
+int hardening_after(Before before) {
+  constexpr int kPermille[] = {500, 300, 900, 50};
+  return kPermille[static_cast<std::size_t>(before)];
+}
+
+NightAir steady_night(double low_c, int hours) {
+  constexpr int kSmallHours = 7;  // counted from the midnight before: the middle of the cold lies about 7
+  NightAir air;
+  air.start_hour = std::max(0, kSmallHours - hours / 2);
+  air.tenths_c.assign(static_cast<std::size_t>(std::max(1, hours)), static_cast<std::int16_t>(to_tenths(low_c)));
+  return air;
+}
+
 NightReport night(const NightAir& air, std::span<const NightTree> trees, const Catalog& catalog) {
   NightReport report;
   report.hardening_permille = air.hardening_permille;

@@ -1,16 +1,16 @@
 // The engine: the same one that made the other pages and the handouts, compiled for the browser.
 
 // The engine asks nothing of the system; a C++ library still imports these names.
-const nothing = new Proxy({}, {get: () => () => 0, has: () => true});
+export const nothing = new Proxy({}, {get: () => () => 0, has: () => true});
 export const beside = document.currentScript.src;  // the winters' files lie beside this one
 
 // Engine and data stand in their scripts as base64 of gzip, so that they are small on any host and load from file://.
-function unpack(base64) {
+export function unpack(base64) {
   const packed = Uint8Array.from(atob(base64), (one) => one.charCodeAt(0));
   return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip')));
 }
 
-function fetchScript(name) {
+export function fetchScript(name) {
   return new Promise((done, failed) => {
     const script = document.createElement('script');
     script.onload = done;

@@ -112,6 +112,8 @@ function showShort(shelves) {
   at('short-list').replaceChildren(...best.map((one) => el('li', {},
     el('a', {href: `cultivars/${one.cultivar}.html`}, cultivarName(one.cultivar)), el('span', {class: 'share'}, number(one.good_harvests, 1)),
     el('span', {class: 'under'}, `${say(`types.${typeOf(one.cultivar)}.name`)}, ${say('ui.fig_harvests')}`))));
+  const trees = best.slice(0, 4).map((one) => one.cultivar).join(',');
+  for (const link of document.querySelectorAll('[data-with-trees]')) link.href = `${link.href.split('#')[0]}${location.hash}&trees=${trees}`;
   if (best.length === 0) at('short-list').append(el('li', {}, el('span', {}, say('ui.short_empty'))));
 }
 

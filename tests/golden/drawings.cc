@@ -59,11 +59,26 @@ PollenTable pollen() {
   return table;
 }
 
+PlotPlan plot() {
+  PlotPlan plan;
+  plan.caption = {"plot", "A plot", "Invented trees."};
+  plan.wide_cm = 900;
+  plan.long_cm = 1200;
+  plan.kept_free = {90, 0, 0, 305};
+  plan.north = "north";
+  plan.width_label = "9 m";
+  plan.length_label = "12 m";
+  plan.trees = {{"A", 520, 300, 420, false, false}, {"B", 700, 800, 300, false, true}, {"C", 450, 950, 150, true, false}};
+  plan.pairs = {{0, 1}};
+  return plan;
+}
+
 std::map<std::string, std::string> drawings() {
   return {{"cold_ruler_wide", cold_ruler(ruler(), Form::wide)},   {"cold_ruler_slim", cold_ruler(ruler(), Form::slim)},
           {"year_strip_wide", year_strip(strip(), Form::wide)},   {"year_strip_slim", year_strip(strip(), Form::slim)},
           {"ledger_wide", ten_year_ledger(ledger(), Form::wide)}, {"ledger_slim", ten_year_ledger(ledger(), Form::slim)},
           {"pollen_wide", pollen_table(pollen(), Form::wide)},    {"pollen_slim", pollen_table(pollen(), Form::slim)},
+          {"plot_plan_wide", plot_plan(plot(), Form::wide)},       {"plot_plan_slim", plot_plan(plot(), Form::slim)},
           {"why_bar", why_bar(7, 14, 40)}};
 }
 

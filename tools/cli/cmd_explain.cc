@@ -1,11 +1,11 @@
 // tenwinters explain: why a tree stands where it does, the least that would change that, and what decides between two.
 #include <fmt/core.h>
 
-#include <cmath>
 #include <memory>
 
 #include "cli/commands.h"
 #include "cli/yard_options.h"
+#include "screens/comparison_words.h"
 #include "tenwinters/change.h"
 #include "wire/wire.h"
 
@@ -68,7 +68,7 @@ class Explainer {
       for (std::size_t i = 0; i < least.ways.size() && i < kShown; ++i) {
         const WayIn& way = least.ways[i];
         for (std::size_t c = 0; c < way.changes.size(); ++c)
-          fmt::print("{}{}\n", c == 0 ? "  - " : "    ", wrap(in_words(way.changes[c]), 4).substr(4));
+          fmt::print("{}{}\n", c == 0 ? "  - " : "    ", wrap(screens::change_text(voice_, way.changes[c]), 4).substr(4));
         fmt::print("      {}\n", voice_.say("explain.then", {{"points", std::to_string(way.points)},
                                                        {"place", std::to_string(way.place)},
                                                        {"of", std::to_string(of)}}));
@@ -83,31 +83,18 @@ class Explainer {
       fmt::print("{}\n", comparison_to_json(two));
       return;
     }
-    const std::string one = voice_.cultivar_name(first), other = voice_.cultivar_name(second);
     print_tree(session_, loaded_, two.first);
     fmt::print("\n");
     print_tree(session_, loaded_, two.second);
     fmt::print("\n");
-    const bool first_grows = two.first.shelf != Shelf::not_here, second_grows = two.second.shelf != Shelf::not_here;
-    const std::string& leader = two.first_leads ? one : other;
-    const std::string& led = two.first_leads ? other : one;
-    if (!first_grows && !second_grows) say("explain.neither", {{"first", one}, {"second", other}});
-    else if (first_grows != second_grows) say("explain.lead_alone", {{"first", leader}, {"second", led}});
-    else if (two.first.shelf != two.second.shelf) say("explain.lead_shelf", {{"first", leader}, {"second", led}});
-    else if (two.lead == 0) say("explain.level", {{"first", one}, {"second", other}});
-    else say("explain.lead", {{"first", leader}, {"second", led}, {"n", std::to_string(std::abs(two.lead))}});
+    fmt::print("{}\n", wrap(screens::lead_text(voice_, two), 0));
     parts(two);
-    turns(two, one, other);
-    cold(two, one, other, leader);
+    turns(two);
+    fmt::print("\n{}\n", wrap(screens::cold_turn_text(voice_, two), 0));
   }
 
  private:
   void say(std::string_view key, Voice::Fills fills) const { fmt::print("{}\n", wrap(voice_.say(key, fills), 0)); }
-  [[nodiscard]] std::string in_words(const Change& change) const {
-    const std::string question = "questions." + change.question;
-    return voice_.say("explain.change", {{"question", voice_.say(question + ".ask")}, {"answer", voice_.say(question + ".answers." + change.answer)}});
-  }
-
   // Only the criteria in which they differ.
   void parts(const Comparison& two) const {
     fmt::print("\n{}\n", voice_.say("explain.parts"));
@@ -116,32 +103,15 @@ class Explainer {
       if (a.points != b.points) fmt::print("  {:>3} : {:<3} {}\n", a.points, b.points, voice_.say("criteria." + a.criterion));
     }
   }
-  void turns(const Comparison& two, const std::string& one, const std::string& other) const {
+  void turns(const Comparison& two) const {
     fmt::print("\n");
     if (two.turns.empty()) {
       say("explain.no_turns", {});
       return;
     }
     say("explain.turns", {});
-    for (const Turn& turn : two.turns) {
-      fmt::print("  - {}\n", wrap(in_words(turn.change), 4).substr(4));
-      const std::string& leads = turn.first_leads ? one : other;
-      const int by = turn.first_leads ? turn.lead : -turn.lead;
-      fmt::print("      {}\n", by == kBeyondPoints ? voice_.say("explain.turn_alone", {{"tree", leads}})
-                               : by <= 0           ? voice_.say("explain.turn_shelf", {{"tree", leads}})
-                                                   : voice_.say("explain.turn_lead", {{"tree", leads}, {"n", std::to_string(by)}}));
-    }
-  }
-  void cold(const Comparison& two, const std::string& one, const std::string& other, const std::string& leader) const {
-    fmt::print("\n");
-    if (!two.cold) {
-      say("explain.no_cold", {{"by", voice_.figure(ArgKind::celsius_difference, 6)}});
-      return;
-    }
-    say(two.cold->warmer_c < 0 ? "explain.colder" : "explain.warmer",
-        {{"low", voice_.figure(ArgKind::celsius, two.cold->usual_low_c)},
-         {"now", voice_.figure(ArgKind::celsius, two.usual_low_c)},
-         {"tree", leader == one ? other : one}});
+    for (const Turn& turn : two.turns)
+      fmt::print("  - {}\n      {}\n", wrap(screens::change_text(voice_, turn.change), 4).substr(4), screens::turn_text(voice_, two, turn));
   }
 
   const Session& session_;

@@ -8,24 +8,35 @@
 #include "cli/publish.h"
 #include "cli/yard_options.h"
 #include "lib/texts.h"
+#include "screens/screens.h"
 #include "tenwinters/key.h"
 
 namespace tenwinters::cli {
 namespace {
 
-struct SiteOptions { std::string out, engine, templates, base; bool key = false; };
+struct SiteOptions { std::string out, engine, screens, templates, base; bool key = false; };
+
+// One of the two browser engines: the file named, else the one beside this program.
+bool read_engine(const Session& session, const std::string& named, const char* usual, const char* option, std::string& bytes) {
+  constexpr std::size_t kEngineLimit = 32u << 20u;
+  const std::string path = named.empty() ? (program_folder(session) / usual).string() : named;
+  std::string why;
+  std::optional<std::string> read = DiskReader().read(path, kEngineLimit, why);
+  if (!read) {
+    complain("the browser engine cannot be read: " + path + ": " + why + "; build it, or name it with " + option);
+    return false;
+  }
+  bytes = std::move(*read);
+  return true;
+}
 
 int run_site(const Session& session, const SiteOptions& options) {
   Loaded loaded;
   if (const int status = load(session, loaded)) return status;
-  constexpr std::size_t kEngineLimit = 32u << 20u;
-  const std::string engine_path = options.engine.empty() ? (program_folder(session) / "picker.wasm.gz").string() : options.engine;
-  std::string why;
-  std::optional<std::string> engine = DiskReader().read(engine_path, kEngineLimit, why);
-  if (!engine) {
-    complain("the browser engine cannot be read: " + engine_path + ": " + why + "; build it, or name it with --engine");
+  std::string engine, screens;
+  if (!read_engine(session, options.engine, "picker.wasm.gz", "--engine", engine) ||
+      !read_engine(session, options.screens, "screens.wasm.gz", "--screens-engine", screens))
     return kFindings;
-  }
   if (!options.base.empty()) {
     if (!is_site_address(options.base)) {
       complain("--base \"" + options.base + "\": expected an address that begins with https:// and ends with /");
@@ -33,7 +44,8 @@ int run_site(const Session& session, const SiteOptions& options) {
     }
     loaded.office.address = options.base;
   }
-  SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.templates, loaded), std::move(*engine), loaded.units, std::move(loaded.guidance)};
+  SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.templates, loaded), std::move(engine), loaded.units,
+                  std::move(loaded.guidance), {}, std::move(screens), tenwinters::screens::seasons_to_json(loaded.seasons)};
   if (!read_templates(input.folder, input.files)) return kFindings;
   if (options.key)
     for (const Place& place : loaded.office.places) {
@@ -55,6 +67,7 @@ void add_site(CLI::App& app, Session& session) {
   command->add_option("--engine", options->engine, "The browser engine (default: picker.wasm.gz beside this program)")->type_name("FILE");
   command->add_option("--base", options->base, "Address that the site will have, for sitemap and canonical links (default: the office's)")->type_name("URL");
   command->add_flag("--key", options->key, "Also work out each place's paper key for the print room (several seconds a place)");
+  command->add_option("--screens-engine", options->screens, "The engine of the pages that plan and compare (default: screens.wasm.gz beside this program)")->type_name("FILE");
   command->add_option("--templates", options->templates, "Folder of templates (default: site-templates beside the catalogue)")->type_name("DIR");
   command->footer("Example:\n  tenwinters site --out public");
   command->callback([&session, options] { session.run = [&session, options] { return run_site(session, *options); }; });

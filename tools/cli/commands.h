@@ -14,6 +14,7 @@ void add_rank(CLI::App& app, Session& session);
 void add_ask(CLI::App& app, Session& session);
 void add_explain(CLI::App& app, Session& session);
 void add_key(CLI::App& app, Session& session);
+void add_calendar(CLI::App& app, Session& session);
 void add_climate(CLI::App& app, Session& session);
 void add_night(CLI::App& app, Session& session);
 void add_yard(CLI::App& app, Session& session);

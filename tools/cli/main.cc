@@ -77,6 +77,7 @@ int main(int argc, char** argv) try {
   add_ask(app, session);
   add_explain(app, session);
   add_key(app, session);
+  add_calendar(app, session);
   add_climate(app, session);
   add_night(app, session);
   add_yard(app, session);

@@ -20,8 +20,6 @@ constexpr int kLeadDays = 30;          // days before the cold from which harden
 constexpr std::size_t kThawHours = 8;  // hours on end above +5 C end a spell
 constexpr double kWarmC = 5;
 
-constexpr double kUsual = 0.5;
-
 std::string_view trimmed(std::string_view text) {
   while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
   while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
@@ -50,14 +48,14 @@ std::string percent(double share) { return std::to_string(std::lround(share * 10
 
 // How hardened the trees are to begin with, and the key of the sentence that says why.
 struct Start {
-  double hardening = kUsual;
+  double hardening = hardening_after(Before::unsaid) / 1000.0;
   std::string key = "unsaid";
   bool stated = false;
 };
 Start start_of(const NightOptions& options) {
   if (options.hardening >= 0) return {options.hardening, "given", true};
-  for (const Before& before : kBefore)
-    if (before.id == options.before) return {before.hardening, std::string(before.id), true};
+  if (const std::optional<Before> before = parse<Before>(options.before); before && *before != Before::unsaid)
+    return {hardening_after(*before) / 1000.0, options.before, true};
   return {};
 }
 
@@ -68,9 +66,11 @@ int from_low(const NightOptions& options, const Loaded& loaded, NightWeather& we
     return kMisuse;
   }
   const Start start = start_of(options);
-  weather.air.hardening_permille = static_cast<int>(start.hardening * 1000 + 0.5);
-  weather.air.start_hour = std::max(0, kHoursInDay - 17 - options.hours / 2);  // about the small hours
-  weather.air.tenths_c.assign(static_cast<std::size_t>(options.hours), static_cast<std::int16_t>(to_tenths(*low)));
+  NightAir air = steady_night(*low, options.hours);
+  air.hardening_permille = static_cast<int>(start.hardening * 1000 + 0.5);
+  air.windy = options.windy;
+  air.month = options.month;
+  weather.air = std::move(air);
   weather.said.push_back({start.key, {{"n", percent(start.hardening)}}, {}});
   return kDone;
 }
@@ -231,7 +231,8 @@ int read_weather(const NightOptions& options, const Loaded& loaded, const Place&
   }
   if (!options.before.empty()) {
     std::vector<std::string_view> ids;
-    for (const Before& before : kBefore) ids.push_back(before.id);
+    for (const std::string_view id : names_of<Before>())
+      if (id != name_of(Before::unsaid)) ids.push_back(id);
     if (std::find(ids.begin(), ids.end(), options.before) == ids.end()) {
       complain("--before \"" + options.before + "\" is not one of mild, gradual, sudden",
                std::string(nearest_name(options.before, ids)));

@@ -97,6 +97,7 @@ int load(const Session& session, Loaded& loaded, Records records) {
   loaded.catalog = std::move(catalog.catalog);
   loaded.descent = std::move(catalog.descent);
   loaded.guidance = std::move(catalog.guidance);
+  loaded.seasons = std::move(catalog.seasons);
   loaded.languages = std::move(catalog.languages);
   loaded.office = std::move(office.office);
   loaded.units = session.units.empty() ? loaded.office.units : *parse<Units>(session.units);

@@ -40,6 +40,7 @@ struct Loaded {
   Catalog catalog;
   Descent descent;
   Guidance guidance;
+  Seasons seasons;
   std::vector<Language> languages;
   Office office;                     // places with their winters
   Units units = Units::us;

@@ -1,8 +1,6 @@
 #include "lib/texts.h"
 
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <cmath>
 
 #include "tenwinters/units.h"
@@ -12,17 +10,9 @@ namespace {
 
 constexpr std::string_view kMinus = "\u2212";
 
-// `digits` 0 or 1 behind the point; exact halves are rounded away from zero, as people do by hand and as the
-// browser does. The sign of a figure that is shown as nought is dropped.
+// The sign of a figure that is shown as nought is dropped.
 std::string number(const Language& language, double value, int digits) {
-  const double size = std::fabs(value);
-  const bool half =
-      digits == 0 ? std::fmod(size, 1) == 0.5 : std::fmod(size * 4, 2) == 1;  // only quarters can be halves of a tenth
-  const double shown = digits == 0 ? std::round(size) : half ? std::floor(size * 10 + 0.5) / 10 : size;
-  std::array<char, 400> buffer{};
-  const auto end =
-      std::to_chars(buffer.data(), buffer.data() + buffer.size(), shown, std::chars_format::fixed, digits).ptr;
-  std::string text(buffer.data(), end);
+  std::string text = fixed_text(std::fabs(value), digits);
   const bool nought = text.find_first_of("123456789") == std::string::npos;
   if (const std::size_t point = text.find('.'); point != std::string::npos) {
     const auto mark = language.words.find("language.decimal");
@@ -102,6 +92,24 @@ std::string free_text(const Language& language, const Office& office, const Arg&
 }
 
 }  // namespace
+
+std::string fixed_text(double size, int digits) {
+  const double unit = digits <= 0 ? 1 : digits == 1 ? 10 : 100;
+  const double bounded = size >= 0 && size < 1e12 ? size : 0;
+  // The product of two doubles is the rounded one and an error that is a double itself (Dekker 1971); which side
+  // of a half the true product lies on is told by both.
+  constexpr double kSplit = 134217729;  // 2^27 + 1
+  const double product = bounded * unit;
+  const double carried = bounded * kSplit, high = carried - (carried - bounded), low = bounded - high;
+  const double error = (high * unit - product) + low * unit;
+  const double whole = std::floor(product), part = product - whole;
+  const auto steps = static_cast<long long>(whole) + (part > 0.5 || (part == 0.5 && error >= 0) ? 1 : 0);
+  std::string text = std::to_string(steps);
+  if (digits <= 0) return text;
+  const auto behind = static_cast<std::size_t>(digits == 1 ? 1 : 2);
+  if (text.size() <= behind) text.insert(0, behind + 1 - text.size(), '0');
+  return text.insert(text.size() - behind, 1, '.');
+}
 
 std::string Language::say(std::string_view key) const {
   const auto found = words.find(key);

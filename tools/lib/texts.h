@@ -31,6 +31,10 @@ struct Phrase {
 };
 [[nodiscard]] std::string say_phrase(const Language& language, const Phrase& phrase);
 
+// The decimal text of a size, 0 <= size < 1e12, to 0..2 digits: correctly rounded, exact halves up, as by hand.
+// Written out because the C++ library's own takes a hundred kilobytes of tables, which a page would have to fetch.
+[[nodiscard]] std::string fixed_text(double size, int digits);
+
 // With `digits` 0 or 1 behind the language's decimal mark.
 [[nodiscard]] std::string say_number(const Language& language, double value, int digits);
 

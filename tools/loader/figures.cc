@@ -109,9 +109,9 @@ std::vector<Figure> list_figures(const FileReader& files, const std::string& roo
     for (const std::string& name : files.list(root + "/" + folder))
       if (name.ends_with(".yaml")) lister.file(root + "/" + folder + "/" + name, kind, name.substr(0, name.size() - 5));
   }
-  constexpr std::array<std::pair<const char*, const char*>, 11> kTables = {
+  constexpr std::array<std::pair<const char*, const char*>, 12> kTables = {
       {{"questions", "question"}, {"model", "criterion"}, {"curves", "curve"}, {"cold_model", "constant"}, {"microclimates", "spot"},
-       {"protections", "protection"}, {"cautions", "caution"}, {"rules", "rule"}, {"ancestors", "ancestor"}, {"calls", "call"}, {"guides", "guide"}}};
+       {"protections", "protection"}, {"cautions", "caution"}, {"seasons", "season"}, {"rules", "rule"}, {"ancestors", "ancestor"}, {"calls", "call"}, {"guides", "guide"}}};
   for (const auto& [name, kind] : kTables) lister.table(root + "/" + name + ".yaml", kind);
   return figures;
 }

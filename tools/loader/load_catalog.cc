@@ -7,9 +7,9 @@
 namespace tenwinters {
 namespace {
 
-constexpr std::array<std::string_view, 12> kTables = {"ancestors.yaml",  "calls.yaml",  "cautions.yaml",      "cold_model.yaml",
+constexpr std::array<std::string_view, 13> kTables = {"ancestors.yaml",  "calls.yaml",  "cautions.yaml",      "cold_model.yaml",
                                                      "curves.yaml",     "guides.yaml", "microclimates.yaml", "model.yaml",
-                                                     "protections.yaml", "questions.yaml", "rules.yaml",     "sources.yaml"};
+                                                     "protections.yaml", "questions.yaml", "rules.yaml",     "seasons.yaml", "sources.yaml"};
 
 // A file with a wrong name would be passed over in silence.
 void tell_strangers(Reading& reading) {
@@ -45,6 +45,7 @@ void read_all(Reading& reading) {
   read_cold_model(reading);
   read_calls(reading);
   read_guides(reading);
+  read_seasons(reading);
   read_words(reading);
   read_rules(reading);
   read_prose(reading);
@@ -74,6 +75,7 @@ LoadedCatalog load_catalog(const FileReader& files, const std::string& root, con
     loaded.catalog = std::move(reading.catalog);
     loaded.descent = std::move(reading.descent);
     loaded.guidance = std::move(reading.guidance);
+    loaded.seasons = std::move(reading.seasons);
     loaded.languages = std::move(reading.languages);
     loaded.faults = std::move(reading.faults);
   } catch (const std::exception& error) {

@@ -17,6 +17,7 @@
 #include "lib/files.h"
 #include "lib/guidance.h"
 #include "lib/texts.h"
+#include "tenwinters/calendar.h"
 #include "tenwinters/catalog.h"
 #include "tenwinters/office.h"
 #include "tenwinters/yard.h"
@@ -27,6 +28,7 @@ struct LoadedCatalog {
   Catalog catalog;
   Descent descent;
   Guidance guidance;
+  Seasons seasons;
   std::vector<Language> languages;       // sorted by code
   std::vector<Diagnostic> faults;        // any that is not a warning: do not use the catalogue
 };

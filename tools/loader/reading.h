@@ -32,6 +32,7 @@ struct Reading {
   Catalog catalog;
   Descent descent;
   Guidance guidance;
+  Seasons seasons;
   std::vector<Language> languages;
   std::vector<Diagnostic> faults;  // those of no open file
   std::deque<YamlFile> files;      // kept open until all links are followed
@@ -154,6 +155,7 @@ void read_microclimates(Reading& reading);
 void read_protections(Reading& reading);
 void read_cautions(Reading& reading);
 void read_cold_model(Reading& reading);  // cold_model.cc
+void read_seasons(Reading& reading);     // seasons.cc
 void read_rules(Reading& reading);       // rules.cc; after the words, whose languages it asks for
 void follow_links(Reading& reading);
 void check_published(Reading& reading);

@@ -266,6 +266,21 @@ Json guides_file() {
   return table("guides", list_of(Shape().need("id", id()).need("sections", list_of(section.json(), false)).json(), false));
 }
 
+Json seasons_file() {
+  constexpr std::string_view kKinds[] = {"fruit_drop", "feed", "prune", "prune_frozen"};
+  const Json day{{"type", "string"}, {"pattern", "^(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$"}};
+  return table("seasons", list_of(Shape()
+                                      .need("kind", one_of(kKinds))
+                                      .need("region", word<Region>())
+                                      .need("from", day)
+                                      .need("to", day)
+                                      .may("only", ids())
+                                      .may("but", ids())
+                                      .evidence()
+                                      .json(),
+                                  false));
+}
+
 Json office_file() {
   constexpr std::string_view kDiseases[] = {"greening", "canker", "scab"};
   Json place = Shape()
@@ -337,6 +352,7 @@ std::vector<SchemaFile> catalog_schemas() {
       file("questions", "What a household is asked", questions_file()),
       file("rootstock", "A rootstock", rootstock_file()),
       file("rules", "Plant-movement law, as structure", rules_file()),
+      file("seasons", "Fruit drop, feeding and pruning by region", seasons_file()),
       file("sources", "Where figures come from", sources_file()),
       file("type", "A type of citrus, with every trait", type_file()),
       file("words", "Every word a reader sees, in one language", words_file()),

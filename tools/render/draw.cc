@@ -201,6 +201,43 @@ std::string year_strip(const YearStrip& strip, Form form) {
   return open_svg(strip.caption, form, frame.width, height) + patterns(id) + grid + body + "</svg>";
 }
 
+std::string plot_plan(const PlotPlan& plan, Form form) {
+  const bool wide = form == Form::wide;
+  const double most_wide = wide ? 520 : 300, most_long = wide ? 460 : 380, margin = 20, top = 30;
+  const double scale = std::min(most_wide / std::max(1, plan.wide_cm), most_long / std::max(1, plan.long_cm));
+  const double across = plan.wide_cm * scale, down = plan.long_cm * scale;
+  const double width = wide ? 640 : 340, left = (width - across) / 2, height = top + down + 2 * margin + 8;
+  const auto x = [&](int cm) { return left + cm * scale; };
+  const auto y = [&](int cm) { return top + down - cm * scale; };
+  const auto box = [&](const char* css, double at_x, double at_y, double w, double h) {
+    return "<rect class=\"" + std::string(css) + "\"" + attribute("x", at_x) + attribute("y", at_y) + attribute("width", w) + attribute("height", h) + "/>";
+  };
+  const auto circle = [&](const char* css, double at_x, double at_y, double r) {
+    return "<circle class=\"" + std::string(css) + "\"" + attribute("cx", at_x) + attribute("cy", at_y) + attribute("r", r) + "/>";
+  };
+  std::string body = box("plot", left, top, across, down);
+  const PlotPlan::KeptFree& free = plan.kept_free;
+  if (free.north + free.east + free.south + free.west > 0)
+    body += box("free", x(free.west), y(plan.long_cm - free.north), std::max(0.0, (plan.wide_cm - free.west - free.east) * scale),
+                std::max(0.0, (plan.long_cm - free.north - free.south) * scale));
+  for (const PlotPlan::Tree& tree : plan.trees) {
+    const double r = tree.crown_cm * scale / 2;
+    body += circle("crown", x(tree.x_cm), y(tree.y_cm), r);
+    if (tree.stands_already && r > 4) body += circle("inner", x(tree.x_cm), y(tree.y_cm), r - 3);
+  }
+  for (const auto& [a, b] : plan.pairs)
+    if (a < plan.trees.size() && b < plan.trees.size())
+      body += line_at(x(plan.trees[a].x_cm), y(plan.trees[a].y_cm), x(plan.trees[b].x_cm), y(plan.trees[b].y_cm), "pair");
+  for (const PlotPlan::Tree& tree : plan.trees) {
+    const double at_x = x(tree.x_cm), at_y = y(tree.y_cm);
+    body += tree.pot ? box("trunk", at_x - 4, at_y - 4, 8, 8) : circle("trunk", at_x, at_y, 4);
+    body += text_at(at_x, at_y - 9, "k", "middle", tree.letter);
+  }
+  body += text_at(left + across / 2, top - 10, "t", "middle", "\u2191 " + plan.north);
+  body += text_at(left + across / 2, top + down + 18, "t", "middle", plan.width_label + " \u00d7 " + plan.length_label);
+  return open_svg(plan.caption, form, width, height) + body + "</svg>";
+}
+
 std::string ten_year_ledger(const Ledger& ledger, Form form) {
   const bool wide = form == Form::wide;
   const double cell = wide ? 62 : 33.4, gap = wide ? 2 : 0.6, tall = 30;

@@ -6,7 +6,9 @@
 // data are equal bytes.
 #pragma once
 
+#include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace tenwinters::draw {
@@ -45,6 +47,24 @@ struct YearStrip {
   std::string today_label;
 };
 [[nodiscard]] std::string year_strip(const YearStrip& strip, Form form);
+
+// A plot to scale, north up: crowns at full size round their trunks, what is kept free along the edges, and
+// a line between partners. A pot has a square trunk, a tree that stands there already a double outline.
+struct PlotPlan {
+  Caption caption;
+  int wide_cm = 0, long_cm = 0;     // west to east, south to north; above 0
+  struct KeptFree { int north = 0, east = 0, south = 0, west = 0; } kept_free;  // centimetres
+  std::string north, width_label, length_label;
+  struct Tree {
+    std::string letter;
+    int x_cm = 0, y_cm = 0;         // of the trunk, from the west and the south edge
+    int crown_cm = 0;
+    bool pot = false, stands_already = false;
+  };
+  std::vector<Tree> trees;
+  std::vector<std::pair<std::size_t, std::size_t>> pairs;  // partners, by index
+};
+[[nodiscard]] std::string plot_plan(const PlotPlan& plan, Form form);
 
 // Ten years as ten cells, filled from the left in the order given; years may be fractions.
 struct Ledger {

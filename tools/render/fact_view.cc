@@ -338,13 +338,6 @@ Model view_ledger(const Voice& voice, const std::string& id, const std::string& 
   return out;
 }
 
-std::string day_text(const Voice& voice, double day, bool south) {
-  constexpr int kDays[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-  int left = static_cast<int>(std::lround(share_of_year(day, south) * 365)) % 365, month = 0;
-  while (left >= kDays[month]) left -= kDays[month++];
-  return voice.say("ui.date", {{"day", std::to_string(left + 1)}, {"month", voice.say("language.months." + std::to_string(month + 1))}});
-}
-
 std::string record_line(const Voice& voice, const Place& place) {
   const Winters& w = place.winters;
   if (w.winters.empty()) return voice.say("ui.record_none", {{"place", voice.of(place.name)}});

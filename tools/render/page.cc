@@ -49,7 +49,7 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
   const std::string& code = voice.language.code;
   view_office(voice, model);
   model["lang"] = code;
-  model["csp"] = std::string(kPolicy) + (head.scripts ? "'self' 'wasm-unsafe-eval'" : head.own_scripts.empty() ? "'none'" : "'self'");
+  model["csp"] = std::string(kPolicy) + (head.scripts || head.screen ? "'self' 'wasm-unsafe-eval'" : head.own_scripts.empty() ? "'none'" : "'self'");
   model["title"] = head.title;
   model["description"] = head.description;
   model["icon"] = root + site.shared.icon;
@@ -61,6 +61,9 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
     for (const std::string& script : {site.shared.words[code], site.shared.data, site.shared.engine, site.shared.picker})
       model["scripts"].add()["src"] = root + script;
   for (const std::string& script : head.own_scripts) model["scripts"].add()["src"] = root + script;
+  if (head.screen)
+    for (const std::string& script : {site.shared.screen_words[code], site.shared.data, site.shared.screens_engine, site.shared.screens})
+      model["scripts"].add()["src"] = root + script;
   model["nav"] = Model::list();
   for (const NavEntry& entry : kNav) {
     if (!has_page(site.input.guidance, entry.id)) continue;

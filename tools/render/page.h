@@ -18,6 +18,8 @@ struct SharedAssets {
   std::map<std::string, std::string> words;  // by language code
   std::map<std::string, std::string> winters;  // by place id
   std::string reckon, search;                // small scripts of single pages
+  std::string screens, screens_engine;
+  std::map<std::string, std::string> screen_words;
 };
 
 struct Site {
@@ -41,6 +43,7 @@ struct PageHead {
   // about, by its names.
   std::string kind = "WebPage";
   std::vector<std::string> plant_names = {};
+  bool screen = false;      // a page of its own engine: see screen_pages.cc
 };
 
 // Renders `name` with the model and what all pages share, and adds it to the site.
@@ -64,5 +67,6 @@ void add_guide_pages(Site& site, const Voice& voice);
 void add_pollen_page(Site& site, const Voice& voice);
 void add_search_page(Site& site, const Voice& voice);
 void add_print_room(Site& site, const Voice& voice);
+void add_screen_pages(Site& site, const Voice& voice);
 
 }  // namespace tenwinters

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "lib/things.h"
 #include "render/advice_view.h"
 #include "render/fact_view.h"
 #include "render/page.h"
@@ -28,12 +29,37 @@ std::string text_of(const SiteInput& input, const std::string& path, std::vector
 
 std::string file_name(const std::string& path) { return path.substr(path.rfind('/') + 1); }
 
-// The picker's words and the names of things, in one language.
-std::string picker_words(const Site& site, const Language& language, const std::string& script) {
+bool begins(const std::string& text, std::string_view start) { return text.compare(0, start.size(), start) == 0; }
+bool ends(const std::string& text, std::string_view end) { return text.size() > end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0; }
+template <class Starts>
+bool begins_with_any(const std::string& text, const Starts& starts) {
+  return std::any_of(std::begin(starts), std::end(starts), [&](std::string_view start) { return begins(text, start); });
+}
+// A word that the script names, in any of its numbers.
+bool names_word(const std::string& script, const std::string& key) {
+  const std::string stem = ends(key, ".one") || ends(key, ".other") ? key.substr(0, key.rfind('.')) : key;
+  return script.find("'" + stem + "'") != std::string::npos;
+}
+
+// True for a word of the pages of the second engine, which says most words itself.
+bool screens_say(const std::string& key, const std::string& script) {
+  constexpr std::string_view kSections[] = {"language.", "units.", "questions.", "enums.", "criteria.", "protections.", "spots.", "cautions.",
+                                            "limits.", "reasons.", "shelves.", "calendar.", "night.", "yard_plan.", "explain.", "screens.",
+                                            "ui.ruler_", "ui.year_", "ui.fig_", "ui.chance", "ui.nights", "ui.date", "ui.range", "ui.on_stock",
+                                            "ui.never", "ui.why_", "ui.record", "ui.basis.", "ui.cautions_", "ui.find_out", "ui.as_table",
+                                            "ui.none", "things.", "ui.notes_", "ui.invented_notice", "terminal.on_stock"};
+  if (begins(key, "types.")) return ends(key, ".name");
+  if (begins(key, "questions.") && ends(key, ".why")) return false;
+  return begins_with_any(key, kSections) || names_word(script, key);
+}
+
+// A page's words and the names of things, in one language.
+template <class Says>
+std::string page_words(const Site& site, const Language& language, const std::string& script, const Says& says) {
   const SiteInput& input = site.input;
   nlohmann::ordered_json words;
   for (const auto& [key, text] : language.words)
-    if (picker_says(key, script)) words[key] = text;
+    if (says(key, script)) words[key] = text;
   const Voice voice{input.catalog, input.office, language, input.units};
   nlohmann::ordered_json out;
   out["words"] = std::move(words);
@@ -76,7 +102,18 @@ void add_assets(Site& site) {
   // One line each, for neither text holds a line break of its own.
   site.shared.data = site.assets.add("data.js", "window.tenwintersData=\"" + base64(gzip(catalog_to_json(in.catalog) + "\n" + office_to_json(without))) + "\";\n");
   for (const Language* language : site.languages)
-    site.shared.words[language->code] = site.assets.add("words-" + language->code + ".js", picker_words(site, *language, script));
+    site.shared.words[language->code] = site.assets.add("words-" + language->code + ".js", page_words(site, *language, script, picker_says));
+
+  const std::string screens = bundle_modules(under(in.files, "js/"), "screens.js", in.folder + "/js", site.faults);
+  site.shared.screens = site.assets.add("screens.js", screens);
+  site.shared.screens_engine = site.assets.add("screens-engine.js", "window.tenwintersEngine=\"" + base64(in.screens_engine) + "\";\n");
+  for (const Language* language : site.languages) {
+    Language named = *language;
+    add_names(named, in.catalog, in.office);
+    site.shared.screen_words[language->code] =
+        site.assets.add("screen-words-" + language->code + ".js", page_words(site, named, screens, screens_say) + "window.tenwintersSeasons=" +
+                                                                      js_string(in.seasons) + ";\n");
+  }
 }
 
 // The site's front door: sends a visitor to the office's first language, and offers the others.
@@ -263,6 +300,7 @@ Rendered render_site(const SiteInput& input) {
     add_pollen_page(site, voice);
     add_search_page(site, voice);
     add_print_room(site, voice);
+    add_screen_pages(site, voice);
   }
   add_front_door(site);
   add_sitemap(site);

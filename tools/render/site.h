@@ -29,8 +29,10 @@ struct SiteInput {
   std::string folder = "site-templates";     // how faults name that folder
   std::string engine;                        // picker.wasm.gz, as it is
   Units units = Units::us;
-  Guidance guidance;                         // common calls and guides
-  std::vector<PaperKey> keys = {};           // by place, for the print room; empty: no key is printed
+  Guidance guidance{};                       // common calls and guides
+  std::vector<PaperKey> keys{};              // by place, for the print room; empty: no key is printed
+  std::string screens_engine{};              // screens.wasm.gz, as it is
+  std::string seasons{};                     // as JSON, for that engine
 };
 
 struct Rendered {

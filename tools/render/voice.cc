@@ -1,7 +1,5 @@
 #include "render/voice.h"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -28,11 +26,7 @@ std::string Voice::count(std::string_view key, long n, Fills fills) const {
 }
 
 std::string Voice::number(double value, int digits) const {
-  // Exact halves go up, as people and the browser's toFixed do; only quarters can be halves of a tenth.
-  const double size = std::abs(as_wired(value));
-  const bool half = digits == 0 ? std::fmod(size, 1) == 0.5 : digits == 1 && std::fmod(size * 4, 2) == 1;
-  const double unit = digits == 0 ? 1 : 10;
-  std::string text = fmt::format("{:.{}f}", half ? std::floor(size * unit + 0.5) / unit : size, digits);
+  std::string text = fixed_text(std::abs(as_wired(value)), digits);
   const bool negative = value < 0 && text.find_first_of("123456789") != std::string::npos;
   if (const auto mark = language.words.find("language.decimal"); mark != language.words.end())
     if (const std::size_t point = text.find('.'); point != std::string::npos) text.replace(point, 1, mark->second);

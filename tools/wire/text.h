@@ -45,6 +45,11 @@ class Text {
     out_ += text.substr(plain);
     out_ += '"';
   }
+  // A value that is JSON already.
+  void raw(std::string_view json) {
+    separate();
+    out_ += json;
+  }
   void whole(std::int64_t number) {
     separate();
     out_ += std::to_string(number);

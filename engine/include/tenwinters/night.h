@@ -25,6 +25,17 @@ struct NightAir {
   std::vector<std::int16_t> tenths_c;      // station air, hour by hour, tenths of a degree; kWarm = not cold
 };
 
+// The weather before the cold.
+enum class Before { unsaid, mild, gradual, sudden };
+template <> struct Names<Before> {
+  static constexpr std::string_view list[] = {"unsaid", "mild", "gradual", "sudden"};
+};
+// How hardened trees are after it, 0..1000; see the rates of HardeningModel in climate.h.
+[[nodiscard]] int hardening_after(Before before);
+
+// One low held for so many hours (at least 1) about the small hours, in still air; the rest is for the caller to set.
+[[nodiscard]] NightAir steady_night(double low_c, int hours);
+
 struct NightTree {
   std::string id;                          // as the reader wrote it: a cultivar's or a type's
   const Traits* traits = nullptr;          // never null

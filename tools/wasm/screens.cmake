@@ -1,0 +1,24 @@
+# The second browser engine, for the pages that plan, compare, warn and keep the calendar: the picker's parts
+# and what these pages need besides. Apart, so that the picker stays small.
+file(GLOB SCREENS_SOURCES CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/tools/screens/*.cc ${PROJECT_SOURCE_DIR}/tools/wasm/screens/*.cc)
+foreach(part lib/texts lib/things lib/ics render/voice render/draw render/escape)
+  list(APPEND SCREENS_SOURCES ${PROJECT_SOURCE_DIR}/tools/${part}.cc)
+endforeach()
+find_path(NLOHMANN_INCLUDE nlohmann/json.hpp REQUIRED)
+file(CREATE_LINK ${NLOHMANN_INCLUDE}/nlohmann ${CMAKE_BINARY_DIR}/wasm/include/nlohmann SYMBOLIC)
+set(SCREENS_OBJECTS ${WASM_OBJECTS})
+foreach(source ${SCREENS_SOURCES})
+  file(RELATIVE_PATH name ${PROJECT_SOURCE_DIR} ${source})
+  string(REPLACE "/" "_" name ${name})
+  wasm_object(${source} ${CMAKE_BINARY_DIR}/wasm/${name}.o -DJSON_NOEXCEPTION=1 -DJSON_HAS_FILESYSTEM=0 -DJSON_HAS_EXPERIMENTAL_FILESYSTEM=0 -D_WASI_EMULATED_SIGNAL)
+  list(APPEND SCREENS_OBJECTS ${CMAKE_BINARY_DIR}/wasm/${name}.o)
+endforeach()
+set(SCREENS_FILE ${CMAKE_BINARY_DIR}/screens.wasm)
+add_custom_command(OUTPUT ${SCREENS_FILE} ${SCREENS_FILE}.gz
+  COMMAND ${WASM_CLANG} --target=wasm32-wasi -Oz -flto -mexec-model=reactor -Wl,--gc-sections -Wl,--strip-all
+          ${SCREENS_OBJECTS} -o ${SCREENS_FILE}
+  COMMAND ${ZOPFLI} ${SCREENS_FILE}
+  DEPENDS ${SCREENS_OBJECTS} COMMENT "Linking screens.wasm" VERBATIM)
+add_custom_target(wasm_screens ALL DEPENDS ${SCREENS_FILE} ${SCREENS_FILE}.gz)
+# Not at the same time: both name the same objects.
+add_dependencies(wasm_screens wasm_picker)
