@@ -4,7 +4,6 @@
 #include <nlohmann/json.hpp>
 
 #include "../real_catalog.h"
-#include "lib/hardened.h"
 #include "paper.h"
 #include "render/qr.h"
 #include "tenwinters/night.h"
@@ -91,9 +90,9 @@ TEST(Sheets, LowsOfTheColdNightSheetAreTheFirstThatHarm) {
   ASSERT_EQ(room.run("handout night --place gannet_quay --lang en --paper letter").status, 0);
   const std::string html = plain(room.read("cold-night-gannet_quay-en-letter.html"));
   const Catalog& catalog = testing::real_catalog().catalog;
-  const auto outcome = [&](const Traits& traits, int age, double hardening, int fahrenheit) {
+  const auto outcome = [&](const Traits& traits, int age, Before before, int fahrenheit) {
     NightAir air;
-    air.hardening_permille = static_cast<int>(hardening * 1000 + 0.5);
+    air.hardening_permille = hardening_after(before);
     air.tenths_c.assign(4, static_cast<std::int16_t>(to_tenths(to_celsius(Fahrenheit{static_cast<double>(fahrenheit)}).degrees)));
     NightTree tree;
     tree.traits = &traits;
@@ -111,12 +110,12 @@ TEST(Sheets, LowsOfTheColdNightSheetAreTheFirstThatHarm) {
     const std::regex cell("<td>([^<]*)</td>");
     for (std::sregex_iterator found(row.begin(), row.end(), cell), end; found != end; ++found) cells.push_back((*found)[1]);
     ASSERT_EQ(cells.size(), 6u);
-    struct Column { int age; double hardening; NightOutcome harm; };
-    const Column columns[] = {{10, kAfterMild, NightOutcome::fruit_lost}, {2, kAfterMild, NightOutcome::leaf_burn}, {2, kAfterGradual, NightOutcome::leaf_burn},
-                              {2, kAfterMild, NightOutcome::cut_back},    {2, kAfterGradual, NightOutcome::cut_back}, {10, kAfterGradual, NightOutcome::cut_back}};
+    struct Column { int age; Before before; NightOutcome harm; };
+    const Column columns[] = {{10, Before::mild, NightOutcome::fruit_lost}, {2, Before::mild, NightOutcome::leaf_burn}, {2, Before::gradual, NightOutcome::leaf_burn},
+                              {2, Before::mild, NightOutcome::cut_back},    {2, Before::gradual, NightOutcome::cut_back}, {10, Before::gradual, NightOutcome::cut_back}};
     for (std::size_t c = 0; c < cells.size(); ++c) {
       const auto harmed = [&](int degrees) {
-        const NightResult result = outcome(type.traits, columns[c].age, columns[c].hardening, degrees);
+        const NightResult result = outcome(type.traits, columns[c].age, columns[c].before, degrees);
         return c == 0 ? result.injury[static_cast<std::size_t>(Tissue::fruit)].best >= 0.5 : result.outcome >= columns[c].harm;
       };
       if (cells[c] == "\u2013") {

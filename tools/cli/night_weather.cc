@@ -7,7 +7,6 @@
 #include <cmath>
 
 #include "cli/night_input.h"
-#include "lib/hardened.h"
 #include "records/records.h"
 #include "tenwinters/units.h"
 

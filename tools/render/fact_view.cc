@@ -82,8 +82,6 @@ FreezeSpan freeze_span(const Winters& winters) {
   return span;
 }
 
-std::string day_text(const Voice& voice, double day, bool south) { return calendar_text(voice, share_of_year(day, south) * 365); }
-
 draw::YearStrip::Span span_of(const Window& window, draw::Fill fill) {
   return {(window.from_month - 1) / 12.0, window.to_month / 12.0, fill};
 }
@@ -347,5 +345,7 @@ std::string record_line(const Voice& voice, const Place& place) {
   if (w.invented) text += " " + voice.say("ui.record_invented");
   return text;
 }
+
+std::string day_text(const Voice& voice, double day, bool south) { return calendar_text(voice, share_of_year(day, south) * 365); }
 
 }  // namespace tenwinters

@@ -2,7 +2,6 @@
 #include <cmath>
 #include <optional>
 
-#include "lib/hardened.h"
 #include "render/advice_view.h"
 #include "render/fact_view.h"
 #include "render/sheets.h"
@@ -30,14 +29,14 @@ class Scan {
 
   // The warmest forecast, "26 °F", at which a tree of that age comes to `harm`; "" if none on the list does.
   template <class Harm>
-  std::string first(const Traits& traits, int age, double hardening, Harm harm) const {
+  std::string first(const Traits& traits, int age, Before before, Harm harm) const {
     const Degrees degrees = voice_.units == Units::us ? kFahrenheit : kCelsius;
     NightTree tree;
     tree.traits = &traits;
     tree.age = age;
     tree.region = place_.region;
     NightAir air;
-    air.hardening_permille = static_cast<int>(hardening * 1000 + 0.5);
+    air.hardening_permille = hardening_after(before);
     air.month = 0;  // any: a freeze may come while late fruit hangs
     for (int degree = degrees.from; degree >= degrees.to; --degree) {
       air.tenths_c.assign(kHours, static_cast<std::int16_t>(to_tenths(celsius_of(voice_, degree))));
@@ -69,9 +68,9 @@ Model view_table(const Voice& voice, const YardAdvice& yards, std::size_t place)
     row["kind"] = voice.say("types." + type->id + ".plural");
     row["cells"] = Model::list();
     const Traits& t = type->traits;
-    for (const std::string& low : {scan.first(t, kGrown, kAfterMild, loses_fruit), scan.first(t, kYoung, kAfterMild, burns_leaves),
-                                   scan.first(t, kYoung, kAfterGradual, burns_leaves), scan.first(t, kYoung, kAfterMild, in_danger),
-                                   scan.first(t, kYoung, kAfterGradual, in_danger), scan.first(t, kGrown, kAfterGradual, in_danger)})
+    for (const std::string& low : {scan.first(t, kGrown, Before::mild, loses_fruit), scan.first(t, kYoung, Before::mild, burns_leaves),
+                                   scan.first(t, kYoung, Before::gradual, burns_leaves), scan.first(t, kYoung, Before::mild, in_danger),
+                                   scan.first(t, kYoung, Before::gradual, in_danger), scan.first(t, kGrown, Before::gradual, in_danger)})
       row["cells"].add(low.empty() ? "\u2013" : low);
   }
   return rows;
