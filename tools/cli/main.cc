@@ -90,6 +90,7 @@ int main(int argc, char** argv) try {
   add_site(app, session);
   add_handout(app, session);
   add_signs(app, session);
+  add_manual(app, session);
 
   try {
     app.parse(argc, argv);
