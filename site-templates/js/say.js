@@ -9,9 +9,9 @@ export function useUnits(chosen) { units = chosen === 'us' || chosen === 'metric
 
 export function has(key) { return Object.hasOwn(data.words, key); }
 export function say(key, fills = {}) {
-  let text = has(key) ? data.words[key] : `[${key}]`;
-  for (const [name, value] of Object.entries(fills)) text = text.replaceAll(`{${name}}`, value);
-  return text;
+  const text = has(key) ? data.words[key] : `[${key}]`;
+  // One pass, and no string as a replacement: what is filled in is never read as a text to be filled, or as a pattern.
+  return text.replace(/\{(\w+)\}/g, (whole, name) => Object.hasOwn(fills, name) ? fills[name] : whole);
 }
 // The form of a text for a number as it is shown: KEY, else KEY.one or KEY.other.
 function form(key, shown) {

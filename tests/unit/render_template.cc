@@ -86,6 +86,12 @@ TEST(Markup, MarkdownLeavesOutHtmlAndUnsafeLinks) {
   EXPECT_NE(html.find("<a href=\"f.html\">e</a>"), std::string::npos);
 }
 
+TEST(Markup, MarkdownShowsHtmlAsTextAndImagesByTheirDescription) {
+  EXPECT_EQ(markdown_to_html("a `b <i>c</i> ![d *e*](https://f.invalid/g.png) h"),
+            "<p>a `b &lt;i&gt;c&lt;/i&gt; d <em>e</em> h</p>\n");
+  EXPECT_EQ(markdown_to_html("<div onclick=\"a\">\n\n![![b](c)](d)"), "<p>&lt;div onclick=&quot;a&quot;&gt;\n</p>\n<p>b</p>\n");
+}
+
 TEST(Markup, SlugKeepsOnlyWhatAFragmentMayHold) { EXPECT_EQ(slug("Key lime_2, \"x\""), "Key-lime_2---x-"); }
 
 }  // namespace

@@ -90,7 +90,7 @@ void collect(const std::string& file, const std::string& path, const Part& part,
     const Part& child = part.children[i];
     const std::string name = part.kind == Part::Kind::list ? name_of_item(child, i) : child.key;
     // What names an item stands in its path.
-    const bool named = !path.empty() && part.kind == Part::Kind::map && (name == "id" || name == "region" || name == "spot");
+    const bool named = !path.empty() && part.kind == Part::Kind::map && (name == "id" || ((name == "region" || name == "spot") && part.find("kind") == nullptr));
     if ((figure && has_cell(name)) || named) continue;
     collect(file, path.empty() ? name : path + "." + name, child, rows);
   }
@@ -194,7 +194,7 @@ Part* make_path(Document& document, const std::string& file, const std::string& 
     made.kind = shape.list ? Part::Kind::list : shape.keys.empty() ? Part::Kind::scalar : Part::Kind::map;
     made.flow = at->flow || figure || (shape.list && shape.item_keys.empty());
     if (above.list) {
-      const char* naming = has(above.item_keys, "id") ? "id" : has(above.item_keys, "region") ? "region" : has(above.item_keys, "spot") ? "spot" : nullptr;
+      const char* naming = has(above.item_keys, "id") ? "id" : has(above.item_keys, "kind") ? nullptr : has(above.item_keys, "region") ? "region" : has(above.item_keys, "spot") ? "spot" : nullptr;
       if (naming == nullptr) {
         why = "a list whose items have no names can only be changed as a whole";
         return nullptr;

@@ -8,6 +8,7 @@
 
 #include "cli/commands.h"
 #include "cli/evidence.h"
+#include "lib/utf8.h"
 #include "records/records.h"
 
 namespace tenwinters::cli {
@@ -82,7 +83,7 @@ int check(const Session& session, bool json) {
   } else {
     for (const Diagnostic& d : faults) fmt::print("{}\n", to_text(d));
     const auto& c = loaded.catalog;
-    fmt::print("{}: {} types, {} cultivars, {} rootstocks, {} sources, {} questions, {} office{}: {}\n", root,
+    fmt::print("{}: {} types, {} cultivars, {} rootstocks, {} sources, {} questions, {} office{}: {}\n", shown(root),
                c.types.size(), c.cultivars.size(), c.rootstocks.size(), c.sources.size(), c.questions.size(),
                offices.size(), offices.size() == 1 ? "" : "s",
                failing == 0 ? "no faults" : std::to_string(failing) + (failing == 1 ? " fault" : " faults"));

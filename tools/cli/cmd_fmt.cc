@@ -8,6 +8,7 @@
 
 #include "cli/commands.h"
 #include "cli/edit.h"
+#include "lib/utf8.h"
 #include "loader/format.h"
 
 namespace tenwinters::cli {
@@ -39,20 +40,20 @@ int format(const Session& session, std::vector<std::string> paths, bool check) {
       why = formatted.why;
     }
     if (!why.empty()) {
-      fmt::print(stderr, "{}: left as it is, {}\n", path, why);
+      fmt::print(stderr, "{}: left as it is, {}\n", shown(path), shown(why));
       status = kFindings;
       continue;
     }
     if (formatted.text == *raw) continue;
     ++changed;
     if (check) {
-      fmt::print("{}: not in the house order\n", path);
+      fmt::print("{}: not in the house order\n", shown(path));
       status = kFindings;
     } else if (const std::string failed = write_file(path, formatted.text); !failed.empty()) {
       complain(failed);
       status = kFindings;
     } else {
-      fmt::print("{}: put in order\n", path);
+      fmt::print("{}: put in order\n", shown(path));
     }
   }
   fmt::print("{} file{}, {} {}\n", paths.size(), paths.size() == 1 ? "" : "s", changed, check ? "out of order" : "changed");

@@ -9,6 +9,7 @@
 #include "cli/commands.h"
 #include "lib/csv.h"
 #include "cli/edit.h"
+#include "lib/utf8.h"
 
 namespace tenwinters::cli {
 namespace {
@@ -91,12 +92,12 @@ bool apply(const std::vector<CsvRow>& rows, const std::string& csv, const std::s
     Document* document = document_of(work, root, row[Cell::file], why);
     const std::vector<std::string> changes = document == nullptr ? std::vector<std::string>{} : apply_row(row, *document, why);
     if (!why.empty()) {
-      fmt::print(stderr, "{}: row {}, {} {}: {}\n", csv, i + 1, row[Cell::file], row[Cell::path], why);
+      fmt::print(stderr, "{}: row {}, {} {}: {}\n", shown(csv), i + 1, shown(row[Cell::file]), shown(row[Cell::path]), shown(why));
       good = false;
     }
     if (changes.empty()) continue;
-    fmt::print("{}  {}\n", row[Cell::file], row[Cell::path]);
-    for (const std::string& change : changes) fmt::print("    {}\n", change);
+    fmt::print("{}  {}\n", shown(row[Cell::file]), shown(row[Cell::path]));
+    for (const std::string& change : changes) fmt::print("    {}\n", shown(change));
     work.changes += changes.size();
     if (std::find(work.touched.begin(), work.touched.end(), row[Cell::file]) == work.touched.end()) work.touched.push_back(row[Cell::file]);
   }

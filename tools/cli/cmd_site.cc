@@ -16,10 +16,10 @@ namespace {
 
 struct SiteOptions { std::string out, engine, screens, templates, base; bool key = false; };
 
-// One of the two browser engines: the file named, else the one beside this program.
+// One of the two browser engines: the file named, else the one that belongs to this program.
 bool read_engine(const Session& session, const std::string& named, const char* usual, const char* option, std::string& bytes) {
   constexpr std::size_t kEngineLimit = 32u << 20u;
-  const std::string path = named.empty() ? (program_folder(session) / usual).string() : named;
+  const std::string path = named.empty() ? find_engine(usual, session) : named;
   std::string why;
   std::optional<std::string> read = DiskReader().read(path, kEngineLimit, why);
   if (!read) {

@@ -26,5 +26,6 @@ void add_import(CLI::App& app, Session& session);
 void add_site(CLI::App& app, Session& session);
 void add_handout(CLI::App& app, Session& session);
 void add_signs(CLI::App& app, Session& session);
+void add_manual(CLI::App& app, Session& session);
 
 }  // namespace tenwinters::cli

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "cli/commands.h"
+#include "lib/utf8.h"
 #include "loader/yaml_file.h"
 
 using namespace tenwinters::cli;
@@ -89,6 +90,7 @@ int main(int argc, char** argv) try {
   add_site(app, session);
   add_handout(app, session);
   add_signs(app, session);
+  add_manual(app, session);
 
   try {
     app.parse(argc, argv);
@@ -102,11 +104,11 @@ int main(int argc, char** argv) try {
       fmt::print(stderr, "See `tenwinters --help` for the commands.\n");
       return kMisuse;
     }
-    fmt::print(stderr, "tenwinters: {}\nSee `tenwinters --help`, or `tenwinters COMMAND --help` for an example.\n", error.what());
+    fmt::print(stderr, "tenwinters: {}\nSee `tenwinters --help`, or `tenwinters COMMAND --help` for an example.\n", tenwinters::shown(error.what()));
     return kMisuse;
   }
   return session.run ? session.run() : kMisuse;
 } catch (const std::exception& error) {
-  std::fprintf(stderr, "tenwinters: unexpected failure: %s\n", error.what());
+  std::fprintf(stderr, "tenwinters: unexpected failure: %s\n", tenwinters::shown(error.what()).c_str());
   return kFindings;
 }

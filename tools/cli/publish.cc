@@ -49,10 +49,12 @@ int publish(const Rendered& rendered, const std::string& out) {
   return kDone;
 }
 
-fs::path program_folder(const Session& session) {
+std::string find_engine(const std::string& name, const Session& session) {
   std::error_code error;
-  const fs::path program = fs::read_symlink("/proc/self/exe", error);
-  return (error ? fs::path(session.program) : program).parent_path();
+  const fs::path link = fs::read_symlink("/proc/self/exe", error);
+  const fs::path folder = (error ? fs::path(session.program) : link).parent_path();
+  const fs::path installed = folder.parent_path() / "share" / "tenwinters" / name;
+  return !fs::exists(folder / name, error) && fs::exists(installed, error) ? installed.string() : (folder / name).string();
 }
 
 }  // namespace tenwinters::cli

@@ -20,7 +20,7 @@ namespace tenwinters::cli {
 // Prints faults, or writes the files into `out`. 0 or the exit status.
 [[nodiscard]] int publish(const Rendered& rendered, const std::string& out);
 
-// The folder this program lies in.
-[[nodiscard]] std::filesystem::path program_folder(const Session& session);
+// A browser engine by its file name: beside this program, as it is built, else where it is installed.
+[[nodiscard]] std::string find_engine(const std::string& name, const Session& session);
 
 }  // namespace tenwinters::cli

@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <filesystem>
 
+#include "lib/utf8.h"
 #include "records/records.h"
 
 namespace tenwinters::cli {
@@ -118,7 +119,7 @@ const Place* find_place(const Office& office, const std::string& id) {
 }
 
 void complain(const std::string& what, const std::string& nearest) {
-  fmt::print(stderr, "tenwinters: {}{}\n", what, nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?");
+  fmt::print(stderr, "tenwinters: {}{}\n", shown(what), nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?");
 }
 
 std::string wrap(const std::string& text, std::size_t indent) {

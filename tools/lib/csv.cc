@@ -1,6 +1,27 @@
 #include "lib/csv.h"
 
+#include <algorithm>
+
 namespace tenwinters {
+namespace {
+
+// Would a spreadsheet read the text as a formula? Quotes that guard one already do not count, numbers are none.
+bool reads_as_formula(std::string_view text) {
+  const std::size_t start = std::min(text.find_first_not_of('\''), text.size());
+  if (start == text.size() || std::string_view("=+-@\t\r").find(text[start]) == std::string_view::npos) return false;
+  const bool number = start == 0 && (text[0] == '-' || text[0] == '+') && text.size() > 1 &&
+                      text.find_first_not_of("0123456789.", 1) == std::string_view::npos;
+  return !number;
+}
+
+// A quote before the sign keeps the cell a text; reading takes it off again.
+std::string guarded(const std::string& cell) { return reads_as_formula(cell) ? "'" + cell : cell; }
+std::string unguarded(std::string cell) {
+  if (cell.starts_with('\'') && reads_as_formula(cell)) cell.erase(0, 1);
+  return cell;
+}
+
+}  // namespace
 
 CsvTable read_csv(std::string_view text, char separator) {
   constexpr std::string_view kMark = "\xEF\xBB\xBF";
@@ -14,7 +35,7 @@ CsvTable read_csv(std::string_view text, char separator) {
   std::size_t line_start = 0;
   CsvSpot spot;
   const auto end_cell = [&] {
-    row.push_back(std::move(cell));
+    row.push_back(unguarded(std::move(cell)));
     spots.push_back(spot);
     cell.clear();
   };
@@ -72,12 +93,13 @@ std::string csv_line(const CsvRow& row) {
   std::string out;
   for (std::size_t i = 0; i < row.size(); ++i) {
     if (i > 0) out += ',';
-    if (row[i].find_first_of(",\"\n\r") == std::string::npos) {
-      out += row[i];
+    const std::string cell = guarded(row[i]);
+    if (cell.find_first_of(",\"\n\r") == std::string::npos) {
+      out += cell;
       continue;
     }
     out += '"';
-    for (const char c : row[i]) {
+    for (const char c : cell) {
       if (c == '"') out += '"';
       out += c;
     }

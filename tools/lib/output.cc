@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cerrno>
-#include <cstring>
 #include <filesystem>
 #include <fstream>
 #include <set>
@@ -29,7 +28,7 @@ using Problem = std::optional<std::string>;
 // Relative, inside the folder, and none of our own bookkeeping.
 bool is_safe_path(const std::string& path) {
   if (path.empty() || path.front() == '/' || path.back() == '/' || shown(path) != path ||
-      path.find('\\') != std::string::npos)
+      path.find('\\') != std::string::npos || path.find("//") != std::string::npos)
     return false;
   const fs::path parts(path);
   return std::none_of(parts.begin(), parts.end(), [](const fs::path& part) {
@@ -37,12 +36,18 @@ bool is_safe_path(const std::string& path) {
   });
 }
 
-std::string why(const std::error_code& error) {
-  return error.message();
-}
-
 Problem cannot_write(const fs::path& path, const std::string& reason) {
   return "cannot write " + path.string() + ": " + reason + "; the output of the last run is still there as it was";
+}
+
+// The system's reason, and what to do about it where that is known.
+Problem cannot_write(const fs::path& path, const std::error_code& error) {
+  const bool full = error == std::errc::no_space_on_device || error.value() == EDQUOT;
+  const bool barred = error == std::errc::permission_denied || error == std::errc::operation_not_permitted ||
+                      error == std::errc::read_only_file_system;
+  return cannot_write(path, error.message() + (full     ? " (make room there, or choose another folder)"
+                                               : barred ? " (choose a folder that you may write to)"
+                                                        : ""));
 }
 
 std::optional<std::string> content_of(const fs::path& path) {
@@ -63,12 +68,12 @@ bool holds(const fs::path& path, const std::string& content) {
 Problem write_file(const fs::path& path, const std::string& content) {
   std::error_code error;
   fs::create_directories(path.parent_path(), error);
-  if (error) return cannot_write(path.parent_path(), why(error));
+  if (error) return cannot_write(path.parent_path(), error);
   errno = 0;
   std::ofstream out(path, std::ios::binary | std::ios::trunc);
   out.write(content.data(), static_cast<std::streamsize>(content.size()));
   out.close();
-  if (!out) return cannot_write(path, errno != 0 ? std::strerror(errno) : "the disk may be full");
+  if (!out) return cannot_write(path, std::error_code(errno != 0 ? errno : ENOSPC, std::generic_category()));
   return std::nullopt;
 }
 
@@ -85,53 +90,93 @@ class FolderLock {
   bool held_;
 };
 
-// Moves files in and out, and can take it all back.
+void remove_empty_folders(const fs::path& folder, const std::string& path) {
+  for (fs::path below = fs::path(path).parent_path(); !below.empty(); below = below.parent_path()) {
+    if (::rmdir((folder / below).c_str()) != 0) return;  // it is not empty, or a file has taken its place
+  }
+}
+
+// Moves files in and out, and can take it all back. A file that is replaced is there at every moment, as it was or
+// as it will be, so that a run which is cut off leaves no gap.
 class Swap {
  public:
-  Swap(fs::path folder, fs::path aside) : folder_(std::move(folder)), aside_(std::move(aside)) {}
+  Swap(fs::path folder, fs::path old) : folder_(std::move(folder)), old_(std::move(old)) {}
 
-  Problem take_away(const std::string& path) { return move(folder_ / path, aside_ / "old" / path); }
-
-  Problem bring_in(const std::string& path) {
+  Problem take_away(const std::string& path) {
     std::error_code error;
-    if (fs::symlink_status(folder_ / path, error).type() == fs::file_type::directory) {
-      fs::remove(folder_ / path, error);  // only if empty
-    }
-    if (fs::exists(fs::symlink_status(folder_ / path, error))) {
-      if (Problem problem = take_away(path)) return problem;
-    }
-    return move(aside_ / "new" / path, folder_ / path);
-  }
-
-  void take_back() {
-    for (auto step = steps_.rbegin(); step != steps_.rend(); ++step) {
-      std::error_code error;
-      fs::create_directories(step->first.parent_path(), error);
-      fs::rename(step->second, step->first, error);
-    }
-  }
-
- private:
-  Problem move(const fs::path& from, const fs::path& to) {
-    std::error_code error;
-    fs::create_directories(to.parent_path(), error);
-    if (!error) fs::rename(from, to, error);
-    if (error) return cannot_write(to, why(error));
-    steps_.emplace_back(from, to);
+    fs::create_directories(old_, error);
+    const fs::path kept = next_kept();
+    if (!error) fs::rename(folder_ / path, kept, error);
+    if (error) return cannot_write(folder_ / path, error);
+    steps_.push_back({path, kept});
     return std::nullopt;
   }
 
-  fs::path folder_, aside_;
-  std::vector<std::pair<fs::path, fs::path>> steps_;
+  Problem bring_in(const fs::path& staged, const std::string& path) {
+    const fs::path target = folder_ / path;
+    std::error_code error;
+    if (fs::symlink_status(target, error).type() == fs::file_type::directory) fs::remove(target, error);  // only if empty
+    fs::path kept;
+    if (fs::exists(fs::symlink_status(target, error))) {
+      fs::create_directories(old_, error);
+      kept = next_kept();
+      fs::create_hard_link(target, kept, error);
+      if (error) {  // not every file system has links: then the file is away for a moment
+        kept.clear();
+        if (Problem problem = take_away(path)) return problem;
+      }
+    }
+    fs::create_directories(target.parent_path(), error);
+    if (!error) fs::rename(staged, target, error);
+    if (error) {
+      remove_empty_folders(folder_, path);
+      return cannot_write(target, error);
+    }
+    steps_.push_back({path, kept});
+    return std::nullopt;
+  }
+
+  // True if all is as it was.
+  bool take_back() {
+    bool whole = true;
+    for (auto step = steps_.rbegin(); step != steps_.rend(); ++step) {
+      const fs::path target = folder_ / step->path;
+      std::error_code error;
+      if (step->kept.empty()) {
+        fs::remove(target, error);
+        remove_empty_folders(folder_, step->path);
+      } else {
+        fs::create_directories(target.parent_path(), error);
+        if (!error) fs::rename(step->kept, target, error);
+      }
+      whole = whole && !error;
+    }
+    return whole;
+  }
+
+ private:
+  fs::path next_kept() { return old_ / std::to_string(kept_++); }
+
+  struct Step {
+    std::string path;
+    fs::path kept;  // what stood there; empty if nothing did, or if a step before has taken it away
+  };
+  fs::path folder_, old_;
+  std::vector<Step> steps_;
+  std::size_t kept_ = 0;
 };
 
-std::set<std::string> read_manifest(const fs::path& folder) {
-  std::set<std::string> paths;
+Problem read_manifest(const fs::path& folder, std::set<std::string>& paths) {
+  std::error_code error;
+  if (!fs::exists(folder / kManifest, error)) return std::nullopt;
+  errno = 0;
   std::ifstream in(folder / kManifest, std::ios::binary);
+  // Without it our own files would be taken for those of others.
+  if (!in) return cannot_write(folder / kManifest, std::error_code(errno, std::generic_category()));
   for (std::string line; std::getline(in, line);) {
     if (!line.starts_with('#') && is_safe_path(line)) paths.insert(line);
   }
-  return paths;
+  return std::nullopt;
 }
 
 bool is_below(const std::string& path, const std::string& folder) {
@@ -162,13 +207,6 @@ Problem in_the_way(const fs::path& folder, const std::string& path, const std::s
   return std::nullopt;
 }
 
-void remove_empty_folders(const fs::path& folder, const std::string& path) {
-  std::error_code error;
-  for (fs::path below = fs::path(path).parent_path(); !below.empty(); below = below.parent_path()) {
-    if (!fs::remove(folder / below, error)) return;  // fails unless it is empty
-  }
-}
-
 std::string manifest_text(const std::set<std::string>& paths) {
   std::string text(kManifestHead);
   for (const std::string& path : paths) text += path + '\n';
@@ -184,25 +222,29 @@ bool page_last(const OutputFile* a, const OutputFile* b) {
 class Writer {
  public:
   Writer(const std::string& folder, const std::vector<OutputFile>& files)
-      : folder_(folder), aside_(folder_ / kAside), files_(files), swap_(folder_, aside_) {}
+      : folder_(folder), aside_(folder_ / kAside), files_(files), swap_(folder_, aside_ / "old") {}
 
   Problem run() {
     std::error_code error;
     fs::create_directories(folder_, error);
-    if (error || !fs::is_directory(folder_)) return cannot_write(folder_, error ? why(error) : "it is not a folder");
+    if (error && !fs::exists(folder_)) return cannot_write(folder_, error);
+    if (!fs::is_directory(folder_, error)) return cannot_write(folder_, "it is not a folder; choose another");
+    if (error) return cannot_write(folder_, error);
     const FolderLock lock(folder_);
-    if (!lock.held()) return cannot_write(folder_, "another run is writing there, or the folder cannot be opened");
+    if (!lock.held())
+      return cannot_write(folder_, "another run is writing there (wait until it has ended), or the folder cannot be opened");
     fs::remove_all(aside_, error);  // of a run that was cut off
     Problem problem = write();
-    if (problem) swap_.take_back();
+    if (problem && !swap_.take_back())
+      problem = *problem + ", but for some files that could not be put back; mend the cause and run this again";
     fs::remove_all(aside_, error);
     return problem;
   }
 
  private:
   Problem write() {
-    const std::set<std::string> before = read_manifest(folder_);
-    std::set<std::string> wanted, owned;
+    std::set<std::string> before, wanted, owned;
+    if (Problem problem = read_manifest(folder_, before)) return problem;
     std::vector<const OutputFile*> changed;
     for (const OutputFile& file : files_) {
       wanted.insert(file.path);
@@ -213,10 +255,16 @@ class Writer {
       if (Problem problem = write_file(aside_ / "new" / file.path, file.content)) return problem;
       changed.push_back(&file);
     }
-    const std::string manifest = manifest_text(owned);
-    const bool new_manifest = !holds(folder_ / kManifest, manifest);
-    if (new_manifest) {
-      if (Problem problem = write_file(aside_ / "new" / kManifest, manifest)) return problem;
+    // First what a run that is cut off may leave behind is claimed, so that the next one knows it for ours.
+    std::set<std::string> claimed = before;
+    claimed.insert(owned.begin(), owned.end());
+    const fs::path claims = aside_ / "claims", manifest = aside_ / "manifest";
+    if (owned != before) {
+      if (Problem problem = write_file(manifest, manifest_text(owned))) return problem;
+    }
+    if (claimed != before) {
+      if (Problem problem = write_file(claims, manifest_text(claimed))) return problem;
+      if (Problem problem = swap_.bring_in(claims, kManifest)) return problem;
     }
 
     std::vector<std::string> unwanted;
@@ -235,20 +283,23 @@ class Writer {
     }
     std::sort(changed.begin(), changed.end(), page_last);
     for (const OutputFile* file : changed) {
-      if (Problem problem = swap_.bring_in(file->path)) return problem;
+      if (Problem problem = swap_.bring_in(aside_ / "new" / file->path, file->path)) return problem;
     }
     for (auto path = later; path != unwanted.end(); ++path) {
       if (Problem problem = swap_.take_away(*path)) return problem;
     }
-    if (new_manifest) {
-      if (Problem problem = swap_.bring_in(kManifest)) return problem;
+    if (owned != before) {
+      if (Problem problem = swap_.bring_in(manifest, kManifest)) return problem;
     }
     for (const std::string& path : unwanted) remove_empty_folders(folder_, path);
     return std::nullopt;
   }
 
+  // A file in the folder itself: what lies behind a link is somebody else's.
   [[nodiscard]] bool is_regular(const std::string& path) const {
     std::error_code error;
+    for (fs::path above = fs::path(path).parent_path(); !above.empty(); above = above.parent_path())
+      if (fs::symlink_status(folder_ / above, error).type() != fs::file_type::directory) return false;
     return fs::symlink_status(folder_ / path, error).type() == fs::file_type::regular;
   }
 

@@ -36,7 +36,7 @@ struct Document {
   std::vector<std::string> footer;   // comments after the last value
 };
 
-// What a list's item is called in a path: its id, region or spot, else its place from 1.
+// What a list's item is called in a path: its id, or where it has no kind its region or spot, else its place from 1.
 [[nodiscard]] std::string name_of_item(const Part& item, std::size_t index);
 // "traits.ripening.gulf.from", or nullptr.
 [[nodiscard]] Part* find_path(Part& from, std::string_view path);

@@ -227,8 +227,11 @@ const Part* Part::find(std::string_view name) const {
 Part* Part::find(std::string_view name) { return const_cast<Part*>(std::as_const(*this).find(name)); }
 
 std::string name_of_item(const Part& item, std::size_t index) {
-  for (const char* key : {"id", "region", "spot"})
-    if (const Part* name = item.find(key)) return name->text;
+  if (const Part* id = item.find("id")) return id->text;
+  // Where items are of kinds, several may be of one region.
+  if (item.find("kind") == nullptr)
+    for (const char* key : {"region", "spot"})
+      if (const Part* name = item.find(key)) return name->text;
   return std::to_string(index + 1);
 }
 

@@ -8,18 +8,29 @@ namespace {
 
 constexpr int kDeepestFolder = 4;
 
-// Raw HTML would reach the page unchecked.
+// Where the code span ends that a run of ticks opens at `start`: a run of as many in the same paragraph. Without one
+// the ticks stand for themselves, and what follows is no code.
+std::size_t past_code(std::string_view text, std::size_t start) {
+  const auto run_at = [&](std::size_t at) { return std::min(text.find_first_not_of('`', at), text.size()) - at; };
+  const std::size_t ticks = run_at(start), end = std::min(text.find("\n\n", start), text.size());
+  for (std::size_t at = text.find('`', start + ticks); at < end; at = text.find('`', at + run_at(at)))
+    if (run_at(at) == ticks) return at + ticks;
+  return start + ticks;
+}
+
+// HTML is shown as the text it is, which nobody meant who wrote it.
 void tell_html(SourceText& source) {
   const std::string_view text = source.text();
-  bool code = false;
   for (std::size_t i = 0; i + 1 < text.size(); ++i) {
-    if (text[i] == '\n' && text[i + 1] == '\n') code = false;  // a code span does not outlive its paragraph
-    if (text[i] == '`') code = !code;
+    if (text[i] == '`') {
+      i = past_code(text, i) - 1;
+      continue;
+    }
     if (text[i] == '\\') {
       ++i;
       continue;
     }
-    if (text[i] != '<' || code) continue;
+    if (text[i] != '<') continue;
     const std::string_view rest = text.substr(i + 1);
     const char next = rest.front();
     const bool letter = (next >= 'a' && next <= 'z') || (next >= 'A' && next <= 'Z');

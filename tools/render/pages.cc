@@ -103,11 +103,23 @@ Model view_cultivar_links(const Voice& voice, const std::vector<std::string>& id
   return out;
 }
 
+// Words are text, what fills them is HTML: `said` holds the byte 1 where the first of `html` goes, 2 for the second.
+// No file of words may hold such a byte.
+std::string with_html(const std::string& said, std::initializer_list<std::string> html) {
+  std::string out;
+  for (const char c : escape_html(said)) {
+    const auto place = static_cast<std::size_t>(static_cast<unsigned char>(c));
+    if (place >= 1 && place <= html.size()) out += html.begin()[place - 1];
+    else out += c;
+  }
+  return out;
+}
+
 // "Duncan, Dancy and Temple", each already HTML.
 std::string listed(const Voice& voice, const std::vector<std::string>& names) {
   std::string text;
   for (std::size_t i = 0; i < names.size(); ++i) {
-    if (i > 0 && i + 1 == names.size()) text = voice.say("ui.and", {{"first", text}, {"last", names[i]}});
+    if (i > 0 && i + 1 == names.size()) text = with_html(voice.say("ui.and", {{"first", "\1"}, {"last", "\2"}}), {text, names[i]});
     else text += (i == 0 ? "" : ", ") + names[i];
   }
   return text;
@@ -136,8 +148,8 @@ void view_descent(const Site& site, const Voice& voice, const std::string& id, c
   for (const Forebear* one : wild_ancestors(descent, id))
     wild.push_back(escape_html(voice.of(one->name)) + " (<i lang=\"la\">" + escape_html(one->botanical) + "</i>)");
   std::string text;
-  if (!parents.empty()) text = voice.say("ui.descent_parents", {{"parents", listed(voice, parents)}});
-  if (!wild.empty()) text += (text.empty() ? "" : " ") + voice.count("ui.descent_wild", static_cast<long>(wild.size()), {{"wild", listed(voice, wild)}});
+  if (!parents.empty()) text = with_html(voice.say("ui.descent_parents", {{"parents", "\1"}}), {listed(voice, parents)});
+  if (!wild.empty()) text += (text.empty() ? "" : " ") + with_html(voice.count("ui.descent_wild", static_cast<long>(wild.size()), {{"wild", "\1"}}), {listed(voice, wild)});
   model["has_descent"] = !text.empty();
   model["descent"] = text;
 }
