@@ -29,6 +29,7 @@ void add_third_language(const ProjectCopy& project) {
   replace_once(words, "code: en\n", "code: xx\n");
   replace_once(words, "name: English\n", "name: Xanthic\n");
   replace_once(words, "site_title: \"", "site_title: \"In Xanthic: ");
+  replace_once(words, "back: \"Back to", "back: \"In Xanthic: back to");  // printed sheets do not bear the site's title
   project.write("catalog/words/xx.yaml", words);
   fs::copy(project.folder() / "catalog/prose/en", project.folder() / "catalog/prose/xx", fs::copy_options::recursive);
   std::string office = project.read("catalog/offices/demo/office.yaml");

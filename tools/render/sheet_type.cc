@@ -56,7 +56,7 @@ Model view_cultivars(const Voice& voice, const YardAdvice& yards, const CitrusTy
       cell["good"] = found.candidate != nullptr;
       if (!named) named = found.candidate;
     }
-    line["ripe"] = named ? short_months(voice, named->prospect.ripe_from_month, named->prospect.ripe_to_month) : "";
+    line["ripe"] = named ? short_months(voice, named->prospect.ripe_from_month, named->prospect.ripe_to_month) : "–";
   }
   return out;
 }
