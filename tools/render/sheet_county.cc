@@ -39,8 +39,8 @@ Model table(const Voice& voice, const YardAdvice& yards, const std::vector<std::
       cell["text"] = verdict_text(voice, found);
       cell["good"] = found.candidate != nullptr;
     }
-    row["ask"] = named.candidate ? names_in(voice, *named.advice, type->id) : "";
-    row["ripe"] = named.candidate ? short_months(voice, named.candidate->prospect.ripe_from_month, named.candidate->prospect.ripe_to_month) : "";
+    row["ask"] = named.candidate ? names_in(voice, *named.advice, type->id) : "–";
+    row["ripe"] = named.candidate ? short_months(voice, named.candidate->prospect.ripe_from_month, named.candidate->prospect.ripe_to_month) : "–";
     const bool needs = type->traits.sets_fruit.is == SetsFruit::partner_needed;
     row["partner"] = voice.say(needs ? "ui.handout.partner_needed" : "ui.handout.partner_alone");
   }
