@@ -22,7 +22,7 @@ constexpr int kWrong = 500;
 // How many yards; TENWINTERS_YARDS=10000 is the whole proof (tools/test --full).
 int yards() {
   const char* wanted = std::getenv("TENWINTERS_YARDS");
-  return wanted == nullptr ? 2500 : std::max(1, std::atoi(wanted));
+  return wanted == nullptr ? 1000 : std::max(1, std::atoi(wanted));
 }
 
 // Mostly rankings, half of them with how sure they are; one in twenty asks for the least change, one in twenty to
