@@ -38,3 +38,15 @@ export function disclosure(summary, context, fill) {
 }
 export function fillAll() { for (const make of [...unfilled]) make(); }
 export function forgetUnfilled() { unfilled.clear(); }
+
+// The answers stand in the address after '#': a link to a caution further down must not disturb them.
+export function keepAnswersInAddress() {
+  document.addEventListener('click', (event) => {
+    const inside = event.target.closest('[data-inside]');
+    if (!inside) return;
+    event.preventDefault();
+    const target = document.getElementById(inside.getAttribute('href').slice(1));
+    target.scrollIntoView();
+    target.focus();
+  });
+}

@@ -1,16 +1,16 @@
 // The engine: the same one that made the other pages and the handouts, compiled for the browser.
 
 // The engine asks nothing of the system; a C++ library still imports these names.
-export const nothing = new Proxy({}, {get: () => () => 0, has: () => true});
+const nothing = new Proxy({}, {get: () => () => 0, has: () => true});
 export const beside = document.currentScript.src;  // the winters' files lie beside this one
 
 // Engine and data stand in their scripts as base64 of gzip, so that they are small on any host and load from file://.
-export function unpack(base64) {
+function unpack(base64) {
   const packed = Uint8Array.from(atob(base64), (one) => one.charCodeAt(0));
   return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip')));
 }
 
-export function fetchScript(name) {
+function fetchScript(name) {
   return new Promise((done, failed) => {
     const script = document.createElement('script');
     script.onload = done;
@@ -20,12 +20,11 @@ export function fetchScript(name) {
   });
 }
 
-// Resolves to the engine: knows(place), learn(place) which fetches the winters of a place, and
-// tell(place, answers, what is to be told) for a place that it knows.
-export async function startEngine(engine, data) {
+// Resolves to a running engine: knows(place), learn(place) which fetches the winters of a place, and call(name, request)
+// which asks it. `more` is the text that it wants beside the catalogue and the office.
+export async function startModule(engine, data, more) {
   const [code, text] = await Promise.all([unpack(engine).arrayBuffer(), unpack(data).text()]);
-  const module = await WebAssembly.compile(code);
-  const imports = {};
+  const module = await WebAssembly.compile(code), imports = {};
   for (const wanted of WebAssembly.Module.imports(module)) imports[wanted.module] = nothing;
   const exported = (await WebAssembly.instantiate(module, imports)).exports;
   exported._initialize();
@@ -41,12 +40,12 @@ export async function startEngine(engine, data) {
     async learn({id, winters}) {
       await fetchScript(winters);
       office.places.find((place) => place.id === id).winters = await unpack(window.tenwintersWinters[id]).json();
-      const catalogText = put(catalog), loaded = put(JSON.stringify(office));
-      if (exported.tw_load(...catalogText, ...loaded) !== 1) throw new Error('catalogue not understood');
+      const given = [catalog, JSON.stringify(office), ...more].flatMap(put);
+      if (exported.tw_load(...given) !== 1) throw new Error('catalogue not understood');
       known.add(id);
     },
-    tell(place, answers, tell) {
-      const at = exported.tw_advise(...put(JSON.stringify({place, answers, tell})));
+    call(name, request) {
+      const at = exported[name](...put(JSON.stringify(request)));
       return JSON.parse(decoder.decode(new Uint8Array(exported.memory.buffer, at, exported.tw_size())));
     },
   };

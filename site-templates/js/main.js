@@ -1,6 +1,6 @@
 // The picker: one question at a time, the answers so far, and what fits, live.
-import {el, fillAll} from './dom.js';
-import {beside, startEngine} from './engine.js';
+import {el, fillAll, keepAnswersInAddress} from './dom.js';
+import {beside, startModule} from './engine.js';
 import {readAddress, addressOf} from './address.js';
 import {groupByKind, headline, leaders, showResults} from './results.js';
 import {say, count, names, number, useUnits, currentUnits, placeName, cultivarName, typeOf} from './say.js';
@@ -12,6 +12,8 @@ let reopened = '';       // a question opened again to change its answer; 'place
 let moveFocus = false;   // after an answer the next question takes the focus; not after back or forward
 let askOn = false;       // go on asking although the best three are settled
 let restDue = 0;         // a timer: the next question and the shelves follow once the short list is up to date
+
+const tell = ({place, answers}, what) => engine.call('tw_advise', {place, answers, tell: what});
 
 function go(state) {
   const next = addressOf(state);
@@ -133,12 +135,12 @@ function focusOnQuestion() {
 function showRestSoon(state, order) {
   at('results').setAttribute('aria-busy', 'true');
   restDue = setTimeout(() => {
-    const open = order.unanswered.filter((id) => !state.answers[id]), sure = engine.tell(state.place, state.answers, 'certainty');
+    const open = order.unanswered.filter((id) => !state.answers[id]), sure = tell(state, 'certainty');
     if (!reopened) showNext(state, open, sure);
     showCertainty(order, sure);
     focusOnQuestion();
     restDue = setTimeout(() => {
-      const advice = engine.tell(state.place, state.answers, 'advice');
+      const advice = tell(state, 'advice');
       showResults(at('results'), advice, groupByKind(advice));
       at('results').removeAttribute('aria-busy');
     });
@@ -169,7 +171,7 @@ function update() {
     at('lede').textContent = firstLede;
     askPlace(state);
   } else {
-    const order = engine.tell(state.place, state.answers, 'order'), shelves = groupByKind(order);
+    const order = tell(state, 'order'), shelves = groupByKind(order);
     const title = headline(shelves), first = leaders(shelves, 1)[0];
     at('headline').textContent = title;
     at('lede').textContent = names().places.find((place) => place.id === state.place).record;
@@ -183,15 +185,7 @@ function update() {
   if (!started || reopened) focusOnQuestion();
 }
 
-// Links to a caution further down must not disturb the answers in the address.
-document.addEventListener('click', (event) => {
-  const inside = event.target.closest('[data-inside]');
-  if (!inside) return;
-  event.preventDefault();
-  const target = at(inside.getAttribute('href').slice(1));
-  target.scrollIntoView();
-  target.focus();
-});
+keepAnswersInAddress();
 at('start-over').addEventListener('click', () => go({place: '', answers: {}, units: readAddress().units}));
 at('units').addEventListener('click', () => {
   const state = readAddress();
@@ -202,7 +196,7 @@ at('print').addEventListener('click', () => window.print());
 window.addEventListener('beforeprint', fillAll);
 window.addEventListener('hashchange', () => { if (!moveFocus) reopened = ''; update(); });
 
-startEngine(window.tenwintersEngine, window.tenwintersData).then((ready) => {
+startModule(window.tenwintersEngine, window.tenwintersData, []).then((ready) => {
   engine = ready;
   at('no-script').hidden = true;
   return update();

@@ -1,8 +1,8 @@
 // A page with a form whose answer the second engine works out: compare, yard plan, tonight's freeze, calendar.
-import {el} from './dom.js';
+import {el, keepAnswersInAddress} from './dom.js';
+import {startModule} from './engine.js';
 import {say, names, useUnits, currentUnits} from './say.js';
 import {readState, addressOf} from './screen_state.js';
-import {startScreens} from './screen_engine.js';
 import {showBlocks} from './screen_show.js';
 import {press} from './screen_form.js';
 import {calendarScreen} from './screen_calendar.js';
@@ -52,7 +52,7 @@ function showAnswer(state) {
     at('status').textContent = screen.nothing();
     return;
   }
-  const shown = engine.ask({...asked, place: state.place, units: currentUnits(), answers: state.answers});
+  const shown = engine.call('tw_answer', {...asked, place: state.place, units: currentUnits(), answers: state.answers});
   if (shown.error) {
     at('shown').replaceChildren(el('p', {class: 'no'}, say('screens.wrong', {what: `${shown.error}: ${shown.found}`})));
     at('status').textContent = at('shown').textContent;
@@ -88,19 +88,11 @@ function update() {
   }, screen.slow ? 30 : 0);
 }
 
-// Links to a caution further down must not disturb the address.
-document.addEventListener('click', (event) => {
-  const inside = event.target.closest('[data-inside]');
-  if (!inside) return;
-  event.preventDefault();
-  const target = at(inside.getAttribute('href').slice(1));
-  target.scrollIntoView();
-  target.focus();
-});
+keepAnswersInAddress();
 window.addEventListener('hashchange', update);
 window.addEventListener('beforeprint', () => { for (const closed of at('shown').querySelectorAll('details')) closed.open = true; });
 
-startScreens(window.tenwintersEngine, window.tenwintersData, window.tenwintersSeasons, window.tenwintersWords.words).then((ready) => {
+startModule(window.tenwintersEngine, window.tenwintersData, [window.tenwintersSeasons, JSON.stringify(window.tenwintersWords.words)]).then((ready) => {
   engine = ready;
   return update();
 }).then(() => {

@@ -23,8 +23,7 @@ void read_descent_of(Reading& reading, YamlFile& file, const Node* node, const s
 }
 
 void read_ancestors(Reading& reading) {
-  const std::vector<std::string> there = reading.disk.list(reading.root);
-  if (std::find(there.begin(), there.end(), kFile) == there.end()) {
+  if (!has_table(reading, kFile)) {
     reading.not_whole.emplace_back("ancestors");  // nothing to hold an ancestor to
     return;
   }

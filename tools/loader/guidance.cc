@@ -7,11 +7,6 @@ namespace {
 
 constexpr double kMostOfGuide = 1e6;
 
-bool is_there(const Reading& reading, const std::string& name) {
-  const std::vector<std::string> there = reading.disk.list(reading.root);
-  return std::find(there.begin(), there.end(), name) != there.end();
-}
-
 void read_facts(Reading& reading, YamlFile& file, const Node* node, std::vector<GuideFact>& facts) {
   const Node* map = as_map(file, node);
   if (map == nullptr) return;
@@ -46,16 +41,14 @@ void read_advised(Reading& reading, YamlFile& file, MapReader& map, Advised& adv
 }  // namespace
 
 void read_calls(Reading& reading) {
-  if (!is_there(reading, "calls.yaml")) return;
+  if (!has_table(reading, "calls.yaml")) return;
   std::span<const Node> rows;
   YamlFile* file = open_table(reading, "calls.yaml", "calls", rows);
   Ids seen;
   for (const Node& row : rows) {
     Call call;
     MapReader map(*file, &row);
-    const Node* id = map.take("id");
-    call.id = read_id(*file, id);
-    const bool fresh = id != nullptr && is_new(*file, *id, call.id, seen);
+    const bool fresh = take_new_id(*file, map, seen, call.id);
     call.symptom = read_word<Symptom>(*file, map.take("symptom"));
     if (const Node* asked = map.take("asked")) call.asked = read_window(reading, *file, asked);
     read_advised(reading, *file, map, call);
@@ -65,27 +58,23 @@ void read_calls(Reading& reading) {
 }
 
 void read_guides(Reading& reading) {
-  if (!is_there(reading, "guides.yaml")) return;
+  if (!has_table(reading, "guides.yaml")) return;
   std::span<const Node> rows;
   YamlFile* file = open_table(reading, "guides.yaml", "guides", rows);
   Ids seen;
   for (const Node& row : rows) {
     Guide guide;
     MapReader map(*file, &row);
-    const Node* id = map.take("id");
-    guide.id = read_id(*file, id);
-    const bool fresh = id != nullptr && is_new(*file, *id, guide.id, seen);
+    const bool fresh = take_new_id(*file, map, seen, guide.id);
     const Node* sections = map.take("sections");
     Ids seen_sections;
     for (const Node& part : items(*file, sections)) {
       Advised section;
       MapReader inside(*file, &part);
-      const Node* name = inside.take("id");
-      section.id = read_id(*file, name);
-      const bool new_name = name != nullptr && is_new(*file, *name, section.id, seen_sections);
+      const bool fresh_section = take_new_id(*file, inside, seen_sections, section.id);
       read_advised(reading, *file, inside, section);
       inside.finish();
-      if (new_name) guide.sections.push_back(std::move(section));
+      if (fresh_section) guide.sections.push_back(std::move(section));
     }
     if (sections != nullptr && sections->kind == Node::Kind::list && sections->children.empty())
       file->fault(*sections, "an empty list, expected at least one section");

@@ -167,6 +167,10 @@ YamlFile* open_table(Reading& reading, const std::string& name, std::string_view
 
 // Tells an id that stands a second time; true if it is new.
 bool is_new(YamlFile& file, const Node& at, const std::string& id, Ids& seen);
+// Reads a row's "id" into `id`; true when it is one that no row before has had.
+bool take_new_id(YamlFile& file, MapReader& map, Ids& seen, std::string& id);
+// Is there such a file? Some may be absent.
+bool has_table(const Reading& reading, std::string_view name);
 
 template <class T>
 void sort_by_id(std::vector<T>& things) {

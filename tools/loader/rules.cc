@@ -45,17 +45,14 @@ std::vector<E> read_some(YamlFile& file, const Node* node) {
 }  // namespace
 
 void read_rules(Reading& reading) {
-  const std::vector<std::string> there = reading.disk.list(reading.root);
-  if (std::find(there.begin(), there.end(), "rules.yaml") == there.end()) return;
+  if (!has_table(reading, "rules.yaml")) return;
   std::span<const Node> rows;
   YamlFile* file = open_table(reading, "rules.yaml", "rules", rows);
   Ids seen;
   for (const Node& row : rows) {
     MovementRule rule;
     MapReader map(*file, &row);
-    const Node* id = map.take("id");
-    rule.id = read_id(*file, id);
-    const bool fresh = id != nullptr && is_new(*file, *id, rule.id, seen);
+    const bool fresh = take_new_id(*file, map, seen, rule.id);
     const Node* jurisdiction = map.take("jurisdiction");
     rule.jurisdiction = read_word<Jurisdiction>(*file, jurisdiction);
     const bool of_state = rule.jurisdiction == Jurisdiction::state;

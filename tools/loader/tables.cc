@@ -111,15 +111,24 @@ bool is_new(YamlFile& file, const Node& at, const std::string& id, Ids& seen) {
   return fresh;
 }
 
+bool take_new_id(YamlFile& file, MapReader& map, Ids& seen, std::string& id) {
+  const Node* node = map.take("id");
+  id = read_id(file, node);
+  return node != nullptr && is_new(file, *node, id, seen);
+}
+
+bool has_table(const Reading& reading, std::string_view name) {
+  const std::vector<std::string> there = reading.disk.list(reading.root);
+  return std::find(there.begin(), there.end(), name) != there.end();
+}
+
 void read_sources(Reading& reading) {
   std::span<const Node> rows;
   YamlFile* file = open_table(reading, "sources.yaml", "sources", rows);
   for (const Node& row : rows) {
     Source source;
     MapReader map(*file, &row);
-    const Node* id = map.take("id");
-    source.id = read_id(*file, id);
-    const bool fresh = id != nullptr && is_new(*file, *id, source.id, reading.source_ids);
+    const bool fresh = take_new_id(*file, map, reading.source_ids, source.id);
     source.publisher = read_text(*file, map.take("publisher"));
     source.title = read_text(*file, map.take("title"));
     if (const Node* number = map.take_if("number")) source.number = read_text_or_number(*file, number);
@@ -306,9 +315,7 @@ void read_cautions(Reading& reading) {
   for (const Node& row : rows) {
     Caution caution;
     MapReader map(*file, &row);
-    const Node* id = map.take("id");
-    caution.id = read_id(*file, id);
-    const bool fresh = id != nullptr && is_new(*file, *id, caution.id, reading.caution_ids);
+    const bool fresh = take_new_id(*file, map, reading.caution_ids, caution.id);
     caution.severity = read_word<Severity>(*file, map.take("severity"));
     const Node* when = map.take("when");
     if (when != nullptr) caution.when = read_words<Situation>(*file, when);

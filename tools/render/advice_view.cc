@@ -223,4 +223,16 @@ Model view_cautions(const Voice& voice, const std::vector<std::string>& ids) {
   return out;
 }
 
+Model view_answers(const Voice& voice, const Advice& advice) {
+  Model out = Model::list();
+  for (const Question& question : voice.catalog.questions) {
+    const auto answer = advice.answers.find(question.id);
+    if (answer == advice.answers.end() || answer->second == kDontKnow) continue;
+    Model& row = out.add();
+    row["ask"] = voice.say("questions." + question.id + ".ask");
+    row["answer"] = voice.say("questions." + question.id + ".answers." + answer->second);
+  }
+  return out;
+}
+
 }  // namespace tenwinters

@@ -38,4 +38,7 @@ struct ShelfKinds {
 [[nodiscard]] std::string stock_line(const Voice& voice, const Candidate& candidate);
 [[nodiscard]] std::string nights_text(const Voice& voice, double nights);
 
+// What was answered, question by question: "ask" and "answer".
+[[nodiscard]] Model view_answers(const Voice& voice, const Advice& advice);
+
 }  // namespace tenwinters

@@ -336,16 +336,6 @@ Model view_ledger(const Voice& voice, const std::string& id, const std::string& 
   return out;
 }
 
-std::string record_line(const Voice& voice, const Place& place) {
-  const Winters& w = place.winters;
-  if (w.winters.empty()) return voice.say("ui.record_none", {{"place", voice.of(place.name)}});
-  std::string text = voice.count("ui.record", static_cast<long>(w.winters.size()),
-                                 {{"place", voice.of(place.name)}, {"from", std::to_string(w.winters.front().year)},
-                                  {"to", std::to_string(w.winters.back().year)}});
-  if (w.invented) text += " " + voice.say("ui.record_invented");
-  return text;
-}
-
 std::string day_text(const Voice& voice, double day, bool south) { return calendar_text(voice, share_of_year(day, south) * 365); }
 
 }  // namespace tenwinters

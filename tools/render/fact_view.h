@@ -52,8 +52,6 @@ class References {
 // "January 14", for a day of the winter year as in Winter::first_freeze_day.
 [[nodiscard]] std::string day_text(const Voice& voice, double day, bool south);
 
-// "40 winters on record (1986 to 2025)", and for an invented record that it is invented.
-[[nodiscard]] std::string record_line(const Voice& voice, const Place& place);
 
 // "3.7 m (2.4 to 4.6)" in the reader's units; kinds as in ArgKind.
 [[nodiscard]] std::string fact_text(const Voice& voice, const Fact& fact, ArgKind kind);

@@ -11,18 +11,6 @@ namespace {
 constexpr std::size_t kTold = 3;   // kinds told in full
 constexpr std::size_t kWhys = 3;   // points told for each
 
-Model view_told(const Voice& voice, const Advice& advice) {
-  Model out = Model::list();
-  for (const Question& question : voice.catalog.questions) {
-    const auto answer = advice.answers.find(question.id);
-    if (answer == advice.answers.end() || answer->second == kDontKnow) continue;
-    Model& row = out.add();
-    row["ask"] = voice.say("questions." + question.id + ".ask");
-    row["answer"] = voice.say("questions." + question.id + ".answers." + answer->second);
-  }
-  return out;
-}
-
 std::string figures(const Voice& voice, const Candidate& candidate) {
   const Prospect& p = candidate.prospect;
   const bool ripens = p.ripe_from_month > 0;
@@ -125,7 +113,7 @@ Sheet household_sheet(const Voice& voice, const Household& household, const Advi
   model["name"] = household.name;
   model["place"] = voice.of(place.name);
   model["headline"] = headline(voice, shelves);
-  model["told"] = view_told(voice, advice);
+  model["told"] = view_answers(voice, advice);
   model["has_told"] = !model["told"].items().empty();
   model["open"] = advice.unanswered.empty() ? "" : voice.count("ui.sheets.unanswered", static_cast<long>(advice.unanswered.size()));
   model["spot"] = view_limits_of_spot(voice, advice);

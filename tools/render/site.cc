@@ -162,19 +162,6 @@ void add_worker(Site& site) {
                                          nlohmann::json(files).dump() + ";\n" + worker});
 }
 
-// What was answered for a common yard, and what was left open.
-Model view_answers(const Voice& voice, const Advice& advice) {
-  Model out = Model::list();
-  for (const Question& question : voice.catalog.questions) {
-    const auto answer = advice.answers.find(question.id);
-    if (answer == advice.answers.end() || answer->second == kDontKnow) continue;
-    Model& row = out.add();
-    row["ask"] = voice.say("questions." + question.id + ".ask");
-    row["answer"] = voice.say("questions." + question.id + ".answers." + answer->second);
-  }
-  return out;
-}
-
 // The picker's address of the same yard: the answers after '#'.
 std::string picker_fragment(const Place& place, const CommonYard& yard) {
   std::string text = "#place=" + place.id;

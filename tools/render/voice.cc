@@ -81,4 +81,14 @@ std::string Voice::rootstock_name(std::string_view id) const {
   return rootstock ? rootstock->name : std::string(id);
 }
 
+std::string record_line(const Voice& voice, const Place& place) {
+  const Winters& w = place.winters;
+  if (w.winters.empty()) return voice.say("ui.record_none", {{"place", voice.of(place.name)}});
+  std::string text = voice.count("ui.record", static_cast<long>(w.winters.size()),
+                                 {{"place", voice.of(place.name)}, {"from", std::to_string(w.winters.front().year)},
+                                  {"to", std::to_string(w.winters.back().year)}});
+  if (w.invented) text += " " + voice.say("ui.record_invented");
+  return text;
+}
+
 }  // namespace tenwinters

@@ -50,4 +50,7 @@ struct Voice {
   [[nodiscard]] std::string rootstock_name(std::string_view id) const;
 };
 
+// "40 winters on record (1986 to 2025)", and for an invented record that it is invented.
+[[nodiscard]] std::string record_line(const Voice& voice, const Place& place);
+
 }  // namespace tenwinters

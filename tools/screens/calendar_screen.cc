@@ -65,7 +65,7 @@ Shown calendar_screen(const Asked& asked) {
   const std::vector<CalendarEvent> events = calendar(asked.screens.catalog(), asked.screens.seasons(), place, trees);
 
   View view(voice);
-  view.text(record_text(voice, place));
+  view.text(record_line(voice, place));
   view.text(voice.say("calendar.strip_note"), "aside");
   for (const CalendarTree& tree : trees) add_strip(view, voice, place, tree, events, today);
   view.open("section", "months", "by-month");

@@ -136,7 +136,7 @@ Shown compare_screen(const Asked& asked) {
   });
 
   View view(voice);
-  view.text(record_text(voice, ground.place));
+  view.text(record_line(voice, ground.place));
   view.open("div", "side-by-side");
   const std::vector<std::string> common = common_cautions(trees);
   for (const Candidate& tree : trees) add_column(view, voice, tree, common);

@@ -115,7 +115,7 @@ Shown plan_screen(const Asked& asked) {
   const YardPlan yard = plan_yard(problem);
 
   View view(voice);
-  view.text(record_text(voice, asked.ground.place));
+  view.text(record_line(voice, asked.ground.place));
   for (const Limit& limit : problem.spot) view.limit(limit);
   std::vector<std::string> notes;
   for (const Reason& note : problem.notes) notes.push_back(voice.reason(note));

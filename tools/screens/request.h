@@ -2,6 +2,7 @@
 #pragma once
 
 #include <nlohmann/json.hpp>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -48,6 +49,7 @@ class Request {
 
  private:
   const Json* find(std::string_view key);
+  std::span<const Json> items(std::string_view key, std::size_t most);
   const Json& json_;
   std::string error_;
 };
@@ -71,8 +73,6 @@ struct Shown {
 [[nodiscard]] Shown night_screen(const Asked& asked);
 [[nodiscard]] Shown plan_screen(const Asked& asked);
 
-// "40 winters on record (1986 to 2025)", as the other pages say it.
-[[nodiscard]] std::string record_text(const Voice& voice, const Place& place);
 // Cultivar ids of the catalogue; refuses others.
 [[nodiscard]] std::vector<std::string> asked_trees(const Asked& asked, std::size_t most);
 

@@ -10,21 +10,13 @@
 namespace tenwinters::screens {
 namespace {
 
-constexpr std::size_t kLongestRequest = 1 << 16;
-// Beyond these a page would grow without end.
-constexpr std::size_t kPlantings = 80000, kTracks = 4000;
-
 std::string fault(std::string_view what, std::string_view found) {
-  constexpr std::size_t kShown = 80;
-  std::string shown(found.substr(0, kShown));
-  for (char& c : shown)
-    if (static_cast<unsigned char>(c) > 0x7e) c = '?';
   wire::Text text;
   text.open('{');
   text.key("error");
   text.string(what);
   text.key("found");
-  text.string(shown);
+  text.string(beginning_of(found));
   text.close('}');
   return text.take();
 }
@@ -71,15 +63,18 @@ bool Request::truth(std::string_view key, bool otherwise) {
   return found->is_boolean() ? found->get<bool>() : otherwise;
 }
 
+// The items of a list, or none.
+std::span<const Json> Request::items(std::string_view key, std::size_t most) {
+  const Json* found = find(key);
+  if (found == nullptr) return {};
+  if (found->is_array() && found->size() <= most) return found->get_ref<const Json::array_t&>();
+  refuse(key, found->is_array() ? "too many" : found->type_name());
+  return {};
+}
+
 std::vector<std::string> Request::texts(std::string_view key, std::size_t most) {
   std::vector<std::string> out;
-  const Json* found = find(key);
-  if (found == nullptr) return out;
-  if (!found->is_array() || found->size() > most) {
-    refuse(key, found->is_array() ? "too many" : found->type_name());
-    return out;
-  }
-  for (const Json& one : *found) {
+  for (const Json& one : items(key, most)) {
     if (!one.is_string()) refuse(key, one.type_name());
     else out.push_back(one.get_ref<const std::string&>());
   }
@@ -88,13 +83,7 @@ std::vector<std::string> Request::texts(std::string_view key, std::size_t most) 
 
 std::vector<const Json*> Request::objects(std::string_view key, std::size_t most) {
   std::vector<const Json*> out;
-  const Json* found = find(key);
-  if (found == nullptr) return out;
-  if (!found->is_array() || found->size() > most) {
-    refuse(key, found->is_array() ? "too many" : found->type_name());
-    return out;
-  }
-  for (const Json& one : *found) {
+  for (const Json& one : items(key, most)) {
     if (!one.is_object()) refuse(key, one.type_name());
     else out.push_back(&one);
   }
@@ -166,14 +155,6 @@ std::optional<Seasons> seasons_from_json(std::string_view text) {
   return seasons;
 }
 
-std::string record_text(const Voice& voice, const Place& place) {
-  const Winters& w = place.winters;
-  if (w.winters.empty()) return voice.say("ui.record_none", {{"place", voice.of(place.name)}});
-  const std::string text = voice.count("ui.record", static_cast<long>(w.winters.size()),
-                                       {{"place", voice.of(place.name)}, {"from", std::to_string(w.winters.front().year)}, {"to", std::to_string(w.winters.back().year)}});
-  return w.invented ? text + " " + voice.say("ui.record_invented") : text;
-}
-
 std::vector<std::string> asked_trees(const Asked& asked, std::size_t most) {
   std::vector<std::string> trees;
   for (std::string& id : asked.request.texts("trees", most)) {
@@ -205,9 +186,7 @@ std::string Screens::answer(std::string_view text) {
 
   auto ground = grounds_.find(id);
   if (ground == grounds_.end()) ground = grounds_.emplace(id, Ground{*place, make_replay(place->winters, catalog_.cold_model), {}}).first;
-  ReplayMemo& memo = ground->second.memo;
-  if (memo.expected.size() + memo.with_interval.size() > kPlantings) memo = {};
-  if (memo.tracks.size() > kTracks) memo.tracks.clear();
+  keep_small(ground->second.memo);
 
   const Voice voice{catalog_, office_, language_, units};
   const Asked asked{request, *this, ground->second, voice, *answers};

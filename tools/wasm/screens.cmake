@@ -13,12 +13,6 @@ foreach(source ${SCREENS_SOURCES})
   wasm_object(${source} ${CMAKE_BINARY_DIR}/wasm/${name}.o -DJSON_NOEXCEPTION=1 -DJSON_HAS_FILESYSTEM=0 -DJSON_HAS_EXPERIMENTAL_FILESYSTEM=0 -D_WASI_EMULATED_SIGNAL)
   list(APPEND SCREENS_OBJECTS ${CMAKE_BINARY_DIR}/wasm/${name}.o)
 endforeach()
-set(SCREENS_FILE ${CMAKE_BINARY_DIR}/screens.wasm)
-add_custom_command(OUTPUT ${SCREENS_FILE} ${SCREENS_FILE}.gz
-  COMMAND ${WASM_CLANG} --target=wasm32-wasi -Oz -flto -mexec-model=reactor -Wl,--gc-sections -Wl,--strip-all
-          ${SCREENS_OBJECTS} -o ${SCREENS_FILE}
-  COMMAND ${ZOPFLI} ${SCREENS_FILE}
-  DEPENDS ${SCREENS_OBJECTS} COMMENT "Linking screens.wasm" VERBATIM)
-add_custom_target(wasm_screens ALL DEPENDS ${SCREENS_FILE} ${SCREENS_FILE}.gz)
+wasm_link(screens ${SCREENS_OBJECTS})
 # Not at the same time: both name the same objects.
 add_dependencies(wasm_screens wasm_picker)

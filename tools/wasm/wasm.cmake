@@ -1,5 +1,6 @@
 # The browser engine: the same sources, compiled for wasm32 by a second compiler, and optimized as one whole.
-#   wasm_engine(NAME TELLS) makes NAME.wasm, whose desk tells TELLS(), and NAME.wasm.gz, packed as small as it goes
+#   wasm_link(NAME OBJECTS...) makes NAME.wasm and NAME.wasm.gz, packed as small as it goes
+#   wasm_engine(NAME TELLS)    makes such an engine whose desk tells TELLS()
 find_program(WASM_CLANG clang++-14 REQUIRED)
 find_program(WASM_OPT wasm-opt REQUIRED)  # the compiler runs it by itself where it is installed
 find_program(ZOPFLI zopfli REQUIRED)
@@ -34,16 +35,20 @@ foreach(source ${WASM_SOURCES})
   list(APPEND WASM_OBJECTS ${CMAKE_BINARY_DIR}/wasm/${name}.o)
 endforeach()
 
-function(wasm_engine name tells)
-  set(binding ${CMAKE_BINARY_DIR}/wasm/${name}.o)
+function(wasm_link name)
   set(file ${CMAKE_BINARY_DIR}/${name}.wasm)
-  wasm_object(${PROJECT_SOURCE_DIR}/tools/wasm/binding.cc ${binding} -DTENWINTERS_TELLS=${tells})
   add_custom_command(OUTPUT ${file} ${file}.gz
     COMMAND ${WASM_CLANG} --target=wasm32-wasi -Oz -flto -mexec-model=reactor -Wl,--gc-sections -Wl,--strip-all
-            ${WASM_OBJECTS} ${binding} -o ${file}
+            ${ARGN} -o ${file}
     COMMAND ${ZOPFLI} --i50 ${file}
-    DEPENDS ${WASM_OBJECTS} ${binding} COMMENT "Linking ${name}.wasm" VERBATIM)
+    DEPENDS ${ARGN} COMMENT "Linking ${name}.wasm" VERBATIM)
   add_custom_target(wasm_${name} ALL DEPENDS ${file} ${file}.gz)
+endfunction()
+
+function(wasm_engine name tells)
+  set(binding ${CMAKE_BINARY_DIR}/wasm/${name}.o)
+  wasm_object(${PROJECT_SOURCE_DIR}/tools/wasm/binding.cc ${binding} -DTENWINTERS_TELLS=${tells})
+  wasm_link(${name} ${WASM_OBJECTS} ${binding})
 endfunction()
 
 wasm_engine(picker picker_tells)

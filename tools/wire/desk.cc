@@ -11,23 +11,13 @@ namespace {
 
 using wire::Value;
 
-constexpr std::size_t kLongestRequest = 1 << 16;
-// Beyond these a page would grow without end: some 30 MB each.
-constexpr std::size_t kPlantings = 80000;
-constexpr std::size_t kTracks = 4000;
-
-// `found` may be anything: the answer shows its beginning, in ASCII.
 std::string error(std::string_view what, std::string_view found, std::string_view nearest = {}) {
-  constexpr std::size_t kShown = 80;
-  std::string shown(found.substr(0, kShown));
-  for (char& c : shown)
-    if (static_cast<unsigned char>(c) > 0x7e) c = '?';
   wire::Text text;
   text.open('{');
   text.key("error");
   text.string(what);
   text.key("found");
-  text.string(shown);
+  text.string(beginning_of(found));
   text.key("nearest");
   text.string(nearest);
   text.close('}');
@@ -62,6 +52,20 @@ std::vector<std::string_view> trees_to_be_had(const Catalog& catalog, const Offi
 }  // namespace
 
 std::span<const Tell> picker_tells() { return kPickerTells; }
+
+std::string beginning_of(std::string_view found) {
+  constexpr std::size_t kShown = 80;
+  std::string shown(found.substr(0, kShown));
+  for (char& c : shown)
+    if (static_cast<unsigned char>(c) > 0x7e) c = '?';
+  return shown;
+}
+
+void keep_small(ReplayMemo& memo) {
+  constexpr std::size_t kPlantings = 80000, kTracks = 4000;  // some 30 MB each
+  if (memo.expected.size() + memo.with_interval.size() > kPlantings) memo = {};
+  if (memo.tracks.size() > kTracks) memo.tracks.clear();
+}
 
 std::optional<Answers> answers_from_json(std::string_view text) {
   const wire::Parsed parsed(text);
@@ -118,8 +122,7 @@ std::string Desk::answer(std::string_view request) {
   const Place& place = office_.places[at];
   Remembered& known = places_[at];
   if (!known.replay) known.replay = make_replay(place.winters, catalog_.cold_model);
-  if (known.memo.expected.size() + known.memo.with_interval.size() > kPlantings) known.memo = {};
-  if (known.memo.tracks.size() > kTracks) known.memo.tracks.clear();
+  keep_small(known.memo);
   const Value* named[] = {given_cultivar, given_against};
   std::string_view trees[std::size(named)];
   for (int i = 0; i < tell->trees; ++i) {

@@ -39,6 +39,13 @@ namespace tenwinters {
 // {"question": "answer", ...}; nullopt for anything else.
 [[nodiscard]] std::optional<Answers> answers_from_json(std::string_view text);
 
+// For whatever answers requests of a page:
+inline constexpr std::size_t kLongestRequest = 1 << 16;
+// How an answer shows what it did not understand, which may be anything: the beginning of it, in ASCII.
+[[nodiscard]] std::string beginning_of(std::string_view found);
+// Forgets what was remembered once there is so much that a page would grow without end.
+void keep_small(ReplayMemo& memo);
+
 // What a request is about, once it is understood.
 struct Asked {
   const Catalog& catalog;

@@ -3,53 +3,27 @@
 //
 //   e.tw_load(...put(catalogJson), ...put(officeJson), ...put(seasonsJson), ...put(wordsJson));   // 1 = understood
 //   const at = e.tw_answer(...put('{"screen":"calendar","trees":["owari"]}')), size = e.tw_size();
-#include <cstdlib>
 #include <optional>
-#include <string>
-#include <string_view>
 
 #include "screens/screens.h"
+#include "wasm/page.h"
 #include "wire/wire.h"
 
-#define TENWINTERS_EXPORT(name) __attribute__((export_name(#name), visibility("default")))
-
 namespace {
-
-constexpr std::size_t kMostBytes = 32u << 20;
 
 // The page's one engine; a module has one page.
 std::optional<tenwinters::screens::Screens>& screens() {
   static std::optional<tenwinters::screens::Screens> the;
   return the;
 }
-std::string& last_answer() {
-  static std::string the;
-  return the;
-}
-
-// Text given by the page, freed when done with.
-class Given {
- public:
-  Given(char* at, std::size_t size) : at_(at), size_(at == nullptr ? 0 : size) {}
-  ~Given() { std::free(at_); }
-  Given(const Given&) = delete;
-  Given& operator=(const Given&) = delete;
-  [[nodiscard]] std::string_view text() const { return {at_, size_}; }
-
- private:
-  char* at_;
-  std::size_t size_;
-};
 
 }  // namespace
 
 extern "C" {
 
-TENWINTERS_EXPORT(tw_alloc) void* tw_alloc(std::size_t size) { return size > kMostBytes ? nullptr : std::malloc(size > 0 ? size : 1); }
-
 TENWINTERS_EXPORT(tw_load) int tw_load(char* catalog, std::size_t catalog_size, char* office, std::size_t office_size, char* seasons,
                                        std::size_t seasons_size, char* words, std::size_t words_size) {
-  const Given catalog_text(catalog, catalog_size), office_text(office, office_size), seasons_text(seasons, seasons_size), words_text(words, words_size);
+  const tenwinters::page::Given catalog_text(catalog, catalog_size), office_text(office, office_size), seasons_text(seasons, seasons_size), words_text(words, words_size);
   std::optional<tenwinters::Catalog> read_catalog = tenwinters::catalog_from_json(catalog_text.text());
   std::optional<tenwinters::Office> read_office = tenwinters::office_from_json(office_text.text());
   std::optional<tenwinters::Seasons> read_seasons = tenwinters::screens::seasons_from_json(seasons_text.text());
@@ -60,12 +34,8 @@ TENWINTERS_EXPORT(tw_load) int tw_load(char* catalog, std::size_t catalog_size, 
 }
 
 TENWINTERS_EXPORT(tw_answer) const char* tw_answer(char* request, std::size_t size) {
-  const Given text(request, size);
-  last_answer() = screens() ? screens()->answer(text.text()) : R"({"error":"load","found":""})";
-  return last_answer().data();
+  const tenwinters::page::Given text(request, size);
+  return tenwinters::page::tell(screens() ? screens()->answer(text.text()) : R"({"error":"load","found":""})");
 }
-
-// Bytes of the last answer.
-TENWINTERS_EXPORT(tw_size) std::size_t tw_size() { return last_answer().size(); }
 
 }  // extern "C"
