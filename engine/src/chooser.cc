@@ -112,15 +112,20 @@ double Chooser::likely_value(const Tree& tree, const Prospect& prospect, bool wi
   return value;
 }
 
-// The stock with the most points in the likeliest yard. A hardier or stronger stock never does worse in a
-// winter, so one that another outdoes in these and gives no more points elsewhere need not be replayed.
+// The stock with the most points in the likeliest yard, of equals the first. A hardier or stronger stock never does
+// worse in a winter, so one that another outdoes in these and gives no more points elsewhere need not be replayed.
+// Nor, where a tree is left to itself, one that would not lead even if it stood the winters like the last that was
+// replayed, which is no tenderer; but a tree that is carried in may gain by being tender, for it is carried in sooner.
 const Rootstock* Chooser::best_stock(Tree tree, const Stocks& stocks) const {
   const Prospect unread;
   std::vector<double> elsewhere;
-  for (const Rootstock* stock : stocks.usable) {
-    tree.stock = stock;
-    elsewhere.push_back(likely_value(tree, unread, false) - (stock->tristeza.is == Fitness::poor ? kVirusProne : 0));
+  std::vector<std::pair<double, std::size_t>> hardiest;
+  for (std::size_t i = 0; i < stocks.usable.size(); ++i) {
+    tree.stock = stocks.usable[i];
+    elsewhere.push_back(likely_value(tree, unread, false) - (tree.stock->tristeza.is == Fitness::poor ? kVirusProne : 0));
+    hardiest.push_back({-tree.stock->cold_gain_c.best, i});
   }
+  put_in_order(hardiest);
   const auto outdone = [&](std::size_t i) {
     for (std::size_t j = 0; j < stocks.usable.size(); ++j) {
       const Rootstock &mine = *stocks.usable[i], &other = *stocks.usable[j];
@@ -132,17 +137,22 @@ const Rootstock* Chooser::best_stock(Tree tree, const Stocks& stocks) const {
     }
     return false;
   };
-  const Rootstock* best = nullptr;
+  const bool left_to_itself = cares_.all()[likely_slots_.front()].protection == &none_;
+  const Prospect* hardier = nullptr;
+  std::size_t best = stocks.usable.size();
   double most = 0;
-  for (std::size_t i = 0; i < stocks.usable.size(); ++i) {
+  const auto leads = [&](double total, std::size_t i) { return best == stocks.usable.size() || total > most || (total == most && i < best); };
+  for (const auto& [gain, i] : hardiest) {
     if (outdone(i)) continue;
     tree.stock = stocks.usable[i];
-    const double total = elsewhere[i] + likely_value(tree, Prospects(*this, tree).at(likely_slots_.front()), true);
-    if (best != nullptr && total <= most) continue;
-    best = tree.stock;
+    if (left_to_itself && hardier != nullptr && !leads(elsewhere[i] + likely_value(tree, *hardier, true), i)) continue;
+    hardier = &Prospects(*this, tree).at(likely_slots_.front());
+    const double total = elsewhere[i] + likely_value(tree, *hardier, true);
+    if (!leads(total, i)) continue;
+    best = i;
     most = total;
   }
-  return best;
+  return stocks.usable[best];
 }
 
 std::size_t Chooser::best_habit(const Tree& tree, Prospects& prospects) const {

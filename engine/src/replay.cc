@@ -40,14 +40,23 @@ using Left = std::array<double, kTissueCount + 1>;  // of each tissue, after a w
 // A freeze on whose nights the household may work, as one planting feels it.
 struct Felt {
   const Replay::Cold* cold;
-  std::size_t place;                      // among the freezes of its winter, 0 = coldest
-  int cover;                              // tenths
-  std::array<int, kTissueCount + 1> threshold;  // in the station's air, of a grown tree; kNever if not covered
+  std::size_t place;                        // among the freezes of its winter, 0 = coldest
+  int cover;                                // tenths
+  std::array<int, kTissueCount + 1> above;  // a grown tree's threshold, above the lowest hour; kNever if not covered
   // Air at which each calls for work, if covered: the crown of a grown tree; the rest, by whether a tree bears and
   // will bear (AgeClass::crop).
   int limit_crown;
   std::array<int, 4> limit_rest;
-  double fruit_share, bloom_share;        // at stake if the tree bears
+  double fruit_share, bloom_share;          // at stake if the tree bears
+  // What is killed of fruit, bloom and roots that are out, alike at every age: uncovered, and covered.
+  std::array<std::array<double, kRoot - kTrunk>, 2> rest;
+};
+
+// A winter of trees of one age whose household works on the worst nights first.
+struct Work {
+  double spare = 0, worked = 0;   // nights
+  Left now{}, kept{};             // what the covered tissues keep after all freezes so far, and after the last worked on
+  std::size_t milder = 0;         // place of the first freeze after that one
 };
 
 // One planting through all winters.
@@ -57,6 +66,7 @@ class Player {
       : what_(what), replay_(replay), memo_(memo), numbers_(replay.numbers[static_cast<std::size_t>(what.lean)]),
         calendar_(what.ripe_from, what.ripe_months, what.bloom_from, what.bloom_months) {
     for (std::size_t stake = 0; stake <= kRoot; ++stake) covers_[stake] = covers(what_, stake);
+    roots_ = covers_[kRoot] && what_.litres > 0;
     if (!works_) return;
     tenderest_ = state_shift(numbers_, 1, Health::good, false);
     if (what_.litres > 0) pot_ = pot_shift(numbers_, what_.litres, false);
@@ -77,28 +87,29 @@ class Player {
 
   // Work on single nights.
   void plan_work();
-  bool enter(std::size_t winter);
-  bool feel_next();
   bool feel(const Replay::Cold& cold, Felt& felt) const;
-  double work_through(const Tracks& bare, const AgeClass& age, std::size_t winter, Left& left);
+  bool work_on(const Felt& felt);
+  bool work_through(std::size_t winter);
+  double settle(const Tracks& bare, const AgeClass& age, const Work& work, std::size_t winter, Left& left) const;
 
   const ReplayCase& what_;
   const Replay& replay_;
   ReplayMemo& memo_;
   const ColdNumbers& numbers_;
   Calendar calendar_;
-  std::vector<AgeClass> ages_;
+  std::vector<AgeClass> ages_;  // the coverable ones first
+  std::size_t coverable_ = 0;
   const std::vector<double> unhurt_ = std::vector<double>(replay_.winter_end.size(), 1.0);  // what is not at stake
   std::array<bool, kRoot + 1> covers_{};
+  bool roots_ = false;  // covered, in a pot
   const bool works_ = what_.work_hundredths > 0 && what_.free_cover == 0 && what_.covers != 0 &&
                       std::max(what_.cover_still, what_.cover_windy) > 0;
   std::vector<Curve> curves_;  // by tissue
   int calls_below_ = kNever;  // no air as mild as this calls for work
   int tenderest_ = 0, pot_ = 0;
-  // Of the winter under way, coldest first, as far as they have been looked at: the last one there is always one
-  // that a tree of some age calls for work on.
-  std::vector<Felt> felt_;
-  std::uint32_t first_ = 0, next_ = 0, end_ = 0;  // freezes of the winter
+  // Of the winter under way: by class; and freezes that no tree calls for work on, unless for a milder one.
+  std::array<Work, kAges> work_;
+  std::vector<Felt> waiting_;
 };
 
 Player::Tracks Player::tracks(bool covered, bool with_rest) {
@@ -168,101 +179,107 @@ void Player::plan_work() {
 bool Player::feel(const Replay::Cold& cold, Felt& felt) const {
   const int air = cold.windy ? 0 : what_.warmer;
   const int reach = std::max(numbers_.width, numbers_.call_margin + 1);
-  int warmest = kNever;  // crown's killing point
-  felt.threshold.fill(kNever);
-  for (std::size_t tissue = 0; tissue <= kTrunk; ++tissue) {
-    if (!covers_[tissue]) continue;
-    const int point = curves_[tissue].at(cold.hardening) - air;
-    felt.threshold[tissue] = point + numbers_.width;
-    warmest = std::max(warmest, point);
-  }
-  felt.limit_crown = warmest + numbers_.call_margin;
-  const int fruit = covers_[kFruit] ? curves_[kFruit].at(cold.hardening) - air : kNever;
-  const int bloom = covers_[kBloom] ? curves_[kBloom].at(cold.hardening) - air : kNever;
-  felt.fruit_share = fruit + reach > cold.lowest ? calendar_.fruit(cold.day) : 0;
-  felt.bloom_share = bloom + reach > cold.lowest ? calendar_.bloom(cold.month) : 0;
-  const int root = covers_[kRoot] && what_.litres > 0 ? numbers_.root - (cold.long_freeze ? 0 : pot_) - air : kNever;
+  std::array<int, kTissueCount + 1> point;  // killing points in the station's air
+  point.fill(kNever);
+  for (std::size_t tissue = 0; tissue < kTissueCount; ++tissue)
+    if (covers_[tissue]) point[tissue] = curves_[tissue].at(cold.hardening) - air;
+  if (roots_) point[kRoot] = numbers_.root - (cold.long_freeze ? 0 : pot_) - air;
+  const int warmest = std::max({point[kLeaf], point[kWood], point[kTrunk]}), root = point[kRoot];
+  felt.fruit_share = point[kFruit] + reach > cold.lowest ? calendar_.fruit(cold.day) : 0;
+  felt.bloom_share = point[kBloom] + reach > cold.lowest ? calendar_.bloom(cold.month) : 0;
   if (warmest + tenderest_ + reach <= cold.lowest && !(felt.fruit_share > 0) && !(felt.bloom_share > 0) && root + reach <= cold.lowest) return false;
   felt.cold = &cold;
   felt.cover = cold.windy ? what_.cover_windy : what_.cover_still;
-  const int by_fruit = felt.fruit_share > 0 ? std::max(fruit, root) : root, by_bloom = felt.bloom_share > 0 ? std::max(bloom, root) : root;
-  felt.limit_rest = {root, by_fruit, by_bloom, std::max(by_fruit, by_bloom)};
-  for (int& limit : felt.limit_rest) limit += numbers_.call_margin;
-  felt.threshold[kFruit] = fruit + numbers_.width;
-  felt.threshold[kBloom] = bloom + numbers_.width;
-  felt.threshold[kRoot] = root + numbers_.width;
+  for (std::size_t k = 0; k <= kRoot; ++k) felt.above[k] = point[k] + numbers_.width - cold.lowest;
+  const int fruit = felt.fruit_share > 0 ? std::max(point[kFruit], root) : root, bloom = felt.bloom_share > 0 ? std::max(point[kBloom], root) : root;
+  for (std::size_t k = kFruit; k <= kRoot; ++k) {
+    const auto at = [&](int cover) { return share_killed(&replay_.injuries[cold.injuries], kWarmestThreshold - cold.lowest, felt.above[k] - cover); };
+    felt.rest[0][k - kFruit] = at(0);
+    felt.rest[1][k - kFruit] = at(felt.cover);
+  }
+  felt.limit_crown = warmest + numbers_.call_margin;
+  felt.limit_rest = {root + numbers_.call_margin, fruit + numbers_.call_margin, bloom + numbers_.call_margin, std::max(fruit, bloom) + numbers_.call_margin};
   return true;
 }
 
-// False if the winter calls for no work.
-bool Player::enter(std::size_t winter) {
-  felt_.clear();
-  first_ = next_ = winter == 0 ? 0 : replay_.winter_end[winter - 1];
-  end_ = replay_.winter_end[winter];
-  return feel_next();
-}
-
-// Goes on to the next freeze that a tree of some age calls for work on; false if there is none.
-bool Player::feel_next() {
-  const std::size_t known = felt_.size();
-  Felt felt;
-  while (next_ < end_ && replay_.colds[next_].lowest < calls_below_) {
-    const std::uint32_t at = next_++;
-    if (!feel(replay_.colds[at], felt)) continue;
-    felt.place = at - first_;
-    felt_.push_back(felt);
-    const int limit = std::max(felt.limit_crown + tenderest_, felt.limit_rest.back());
-    if (felt.cover > 0 && felt.cold->lowest <= limit) return true;
-  }
-  felt_.resize(known);
-  next_ = end_;
-  return false;
-}
-
-// What the covered tissues keep, the household working on the worst nights first until its nights are
-// spent. `left` comes in with the winter's end if nobody works; returns the nights spent. Freezes milder
-// than the last one worked on are as if nobody worked.
-double Player::work_through(const Tracks& bare, const AgeClass& age, std::size_t winter, Left& left) {
-  double spare = what_.work_hundredths / 100.0, worked = 0;
-  Left now, kept;
-  now.fill(1);
-  kept.fill(1);
-  std::size_t milder = 0;  // place of the first freeze after the last one worked on
-  const std::size_t crop = age.crop();
-  for (std::size_t i = 0; spare > 0 && (i < felt_.size() || feel_next()); ++i) {
-    const Felt& felt = felt_[i];
-    const Replay::Cold& cold = *felt.cold;
-    const int limit = std::max(felt.limit_rest[crop], felt.limit_crown + age.shift);
+// One freeze, for trees of every age whose household has nights to spare; false if none has any left.
+bool Player::work_on(const Felt& felt) {
+  const Replay::Cold& cold = *felt.cold;
+  const float* injuries = &replay_.injuries[cold.injuries];
+  const std::int16_t *lows = &replay_.night_lows[cold.first_night], *lows_end = lows + cold.nights;
+  const int most = kWarmestThreshold - cold.lowest;
+  bool any = false;
+  for (std::size_t c = 0; c < coverable_; ++c) {
+    Work& work = work_[c];
+    if (!(work.spare > 0)) continue;
+    const AgeClass& age = ages_[c];
+    const int limit = felt.cover > 0 ? std::max(felt.limit_rest[age.crop()], felt.limit_crown + age.shift) : kNever;
     int called = 0;
-    for (std::uint32_t n = 0; n < cold.nights; ++n) called += replay_.night_lows[cold.first_night + n] <= limit ? 1 : 0;
-    if (felt.cover <= 0) called = 0;
-    const double done = std::min(spare, static_cast<double>(called));
-    const bool partly = done < called;
-    const double share = partly ? done / called : 0;
-    const int cover = called > 0 ? felt.cover : 0;
-    const float* injuries = &replay_.injuries[cold.injuries];
-    const int most = kWarmestThreshold - cold.lowest;
-    for (std::size_t k = 0; k <= kRoot; ++k) {
-      const int above = felt.threshold[k] + (k <= kTrunk ? age.shift : 0) - cold.lowest;
-      double killed = share_killed(injuries, most, above - cover);
-      if (partly) {
-        const double unworked = share_killed(injuries, most, above);
-        killed = unworked + share * (killed - unworked);
+    while (lows + called != lows_end && lows[called] <= limit) ++called;  // coldest first
+    const bool covered = called > 0;
+    const int warmer = (covered ? felt.cover : 0) - age.shift;
+    Left lost;
+    for (std::size_t k = 0; k <= kTrunk; ++k) lost[k] = share_killed(injuries, most, felt.above[k] - warmer);
+    for (std::size_t k = kFruit; k <= kRoot; ++k) lost[k] = felt.rest[covered ? 1 : 0][k - kFruit];
+    if (work.spare < called) {  // the last nights of the household: the freeze is held off in part
+      const double share = work.spare / called;
+      for (std::size_t k = 0; k <= kRoot; ++k) {
+        const double unworked = k <= kTrunk ? share_killed(injuries, most, felt.above[k] + age.shift) : felt.rest[0][k - kFruit];
+        lost[k] = unworked + share * (lost[k] - unworked);
       }
-      now[k] *= 1 - (k == kFruit ? felt.fruit_share : k == kBloom ? felt.bloom_share : 1) * killed;
     }
-    if (called == 0) continue;
-    spare -= done;
-    worked += done;
-    kept = now;
-    milder = felt.place + 1;
+    lost[kFruit] *= felt.fruit_share;
+    lost[kBloom] *= felt.bloom_share;
+    for (std::size_t k = 0; k <= kRoot; ++k) work.now[k] *= 1 - lost[k];
+    if (covered) {
+      const double done = std::min(work.spare, static_cast<double>(called));
+      work.spare -= done;
+      work.worked += done;
+      work.kept = work.now;
+      work.milder = felt.place + 1;
+    }
+    any |= work.spare > 0;
   }
-  if (!(worked > 0)) return 0;
+  return any;
+}
+
+// Plays the winter's work for trees of every age that can be covered, the worst nights first until a household's nights
+// are spent; false if it calls for none. Freezes milder than the last that a tree of some age calls for are left out.
+bool Player::work_through(std::size_t winter) {
+  const std::uint32_t first = winter == 0 ? 0 : replay_.winter_end[winter - 1], end = replay_.winter_end[winter];
+  if (waiting_.size() < end - first) waiting_.resize(end - first);
+  std::size_t waiting = 0;
+  bool calls = false;
+  for (std::uint32_t at = first; at < end && replay_.colds[at].lowest < calls_below_; ++at) {
+    Felt& felt = waiting_[waiting];
+    if (!feel(replay_.colds[at], felt)) continue;
+    felt.place = at - first;
+    ++waiting;
+    if (felt.cover <= 0 || felt.cold->lowest > std::max(felt.limit_crown + tenderest_, felt.limit_rest.back())) continue;
+    if (!calls)
+      for (std::size_t c = 0; c < coverable_; ++c) {
+        work_[c].spare = what_.work_hundredths / 100.0;
+        work_[c].worked = 0;
+        work_[c].now.fill(1);
+      }
+    calls = true;
+    bool any = false;
+    for (std::size_t i = 0; i < waiting; ++i) any = work_on(waiting_[i]);
+    if (!any) break;
+    waiting = 0;
+  }
+  return calls;
+}
+
+// What the winter leaves after the work. `left` comes in with the winter's end if nobody works; returns the nights
+// spent. Freezes milder than the last one worked on are as if nobody worked.
+double Player::settle(const Tracks& bare, const AgeClass& age, const Work& work, std::size_t winter, Left& left) const {
+  if (!(work.worked > 0)) return 0;
   for (std::size_t k = 0; k <= kRoot; ++k) {
     const bool at_stake = k == kFruit ? age.bearing : k == kBloom ? age.bears_next : k != kRoot || what_.litres > 0;
-    if (covers_[k] && at_stake) left[k] = kept[k] * rest_of(*bare[k], k <= kTrunk ? age.crown : 0, winter, milder);
+    if (covers_[k] && at_stake) left[k] = work.kept[k] * rest_of(*bare[k], k <= kTrunk ? age.crown : 0, winter, work.milder);
   }
-  return worked;
+  return work.worked;
 }
 
 Played Player::play(bool with_rows) {
@@ -275,7 +292,10 @@ Played Player::play(bool with_rows) {
     one.bearing = bears(what_, age) > 0;
     one.bears_next = bears(what_, age + 1) > 0;
     one.covered = age <= what_.cover_ages;
-    if (ages_.empty() || ages_.back() != one) ages_.push_back(one);
+    if (ages_.empty() || ages_.back() != one) {
+      ages_.push_back(one);
+      coverable_ += one.covered ? 1 : 0;
+    }
     played.class_of_age[static_cast<std::size_t>(age - 1)] = static_cast<int>(ages_.size()) - 1;
   }
   played.classes = ages_.size();
@@ -287,14 +307,14 @@ Played Player::play(bool with_rows) {
   for (const AgeClass& age : ages_) rows.push_back(rows_of(age.covered ? covered : bare, age));
   for (std::size_t w = 0; w < winters; ++w) {
     const bool ripe = ripens(what_, replay_.heat[w]), safe = untouched(bare, w);
-    const bool calls = works_ && enter(w);
+    const bool calls = works_ && work_through(w);
     for (std::size_t c = 0; c < ages_.size(); ++c) {
       Shares one{1, 1, 1, ripe ? 1.0 : 0.0, 0, 0};
       const bool works = calls && ages_[c].covered;
       if (works || !safe) {
         Left left;
         for (std::size_t k = 0; k <= kRoot; ++k) left[k] = rows[c][k][w];
-        const double worked = works ? work_through(bare, ages_[c], w, left) : 0;
+        const double worked = works ? settle(bare, ages_[c], work_[c], w, left) : 0;
         one = shares(left, ripe, worked);
       }
       for (std::size_t s = 0; s < kShares; ++s) played.sums[c][s] += one[s];

@@ -45,9 +45,9 @@ class Maker {
       std::size_t sum = 0;
       for (std::size_t w = 0; w <= winters; ++w) {
         made.start.push_back(static_cast<std::uint32_t>(sum));
-        if (w < winters && start_[w + 1] > start_[w]) sum += hurts_[start_[w + 1] - 1].place + 1;
+        if (w < winters) sum += start_[w + 1] > start_[w] ? hurts_[start_[w + 1] - 1].place + 2 : 1;
       }
-      made.rest.resize(rows_ * sum);
+      made.rest.resize(rows_ * sum, 1.0);
     }
     for (std::size_t w = 0; w < winters; ++w) {
       std::array<double, kAges> left;
@@ -80,7 +80,7 @@ class Maker {
   }
 
   void find_hurts() {
-    const int below = warmest() + numbers_.width + std::max(0, -what_.warmer);
+    const int below = warmest() + numbers_.width + std::max(0, -what_.warmer) - std::max(0, std::min(what_.cover_still, what_.cover_windy));
     const int still = tenderest_ + numbers_.width - what_.warmer - std::max(0, what_.cover_still);
     const int windy = tenderest_ + numbers_.width - std::max(0, what_.cover_windy);
     const bool root = what_.stake == Stake::root, always = root || what_.stake == Stake::crown;

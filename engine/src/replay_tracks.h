@@ -2,6 +2,7 @@
 // of one hardiness on one stock lose the same wood, however much their crops differ.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <vector>
 
@@ -30,8 +31,8 @@ const Track& track(const TrackCase& what, bool with_rest, const Replay& replay, 
 
 // What the freezes of a winter from the `from`th coldest on leave.
 [[nodiscard]] inline double rest_of(const Track& track, std::size_t row, std::size_t winter, std::size_t from) {
-  const std::size_t at = track.start[winter] + from;
-  return at < track.start[winter + 1] ? track.rest[row * track.start.back() + at] : 1;
+  const std::size_t at = std::min(track.start[winter] + from, track.start[winter + 1] - std::size_t{1});
+  return track.rest[row * track.start.back() + at];
 }
 
 // Killing points at every hardening, by hundredths. Draws on the memo it was made with.

@@ -94,8 +94,8 @@ struct ReplayMemo {
   // matters to it: rows of ages, each winter by winter.
   struct Track {
     std::vector<double> left;          // by age and winter
-    // By age: what each freeze of a winter and all milder ones leave, coldest first, down to the last that hurts.
-    // `start` is where a winter's begin, and the end of all.
+    // By age: what each freeze of a winter and all milder ones leave, coldest first, down to the last that hurts; then
+    // 1. `start` is where a winter's begin, and the end of all.
     std::vector<std::uint32_t> start;
     std::vector<double> rest;
   };
