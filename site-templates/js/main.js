@@ -15,11 +15,16 @@ let restDue = 0;         // a timer: the next question and the shelves follow on
 
 const tell = ({place, answers}, what) => engine.call('tw_advise', {place, answers, tell: what});
 
-function go(state) {
+// At once: to set location.hash would have the page wait for a turn of the browser's.
+function show(state) {
   const next = addressOf(state);
+  if (location.hash !== next && (location.hash !== '' || next !== '#')) history.pushState(null, '', next);
+  update();
+}
+
+function go(state) {
   moveFocus = true;
-  if (location.hash === next || (location.hash === '' && next === '#')) update();
-  else location.hash = next;
+  show(state);
 }
 
 function answer(id, value) {
@@ -190,11 +195,11 @@ at('start-over').addEventListener('click', () => go({place: '', answers: {}, uni
 at('units').addEventListener('click', () => {
   const state = readAddress();
   state.units = currentUnits() === 'us' ? 'metric' : 'us';
-  location.hash = addressOf(state);
+  show(state);
 });
 at('print').addEventListener('click', () => window.print());
 window.addEventListener('beforeprint', fillAll);
-window.addEventListener('hashchange', () => { if (!moveFocus) reopened = ''; update(); });
+window.addEventListener('hashchange', () => { reopened = ''; update(); });
 
 startModule(window.tenwintersEngine, window.tenwintersData, []).then((ready) => {
   engine = ready;

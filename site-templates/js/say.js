@@ -9,6 +9,7 @@ export function useUnits(chosen) { units = chosen === 'us' || chosen === 'metric
 
 export function has(key) { return Object.hasOwn(data.words, key); }
 export function say(key, fills = {}) {
+  if (!has(key)) console.error(`no words for ${key}`);
   const text = has(key) ? data.words[key] : `[${key}]`;
   // One pass, and no string as a replacement: what is filled in is never read as a text to be filled, or as a pattern.
   return text.replace(/\{(\w+)\}/g, (whole, name) => Object.hasOwn(fills, name) ? fills[name] : whole);

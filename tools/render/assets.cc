@@ -73,6 +73,23 @@ class Binder {
   std::string out_;
 };
 
+// Without comments and indentation, which every reader would have to fetch.
+std::string squeezed(std::string_view css) {
+  std::string out;
+  for (std::size_t at = 0; at < css.size(); ++at) {
+    if (css.substr(at, 2) == "/*") {
+      const std::size_t end = css.find("*/", at + 2);
+      if (end == std::string_view::npos) break;
+      at = end + 1;
+      continue;
+    }
+    const bool line_starts = out.empty() || out.back() == '\n';
+    if (line_starts && (css[at] == ' ' || css[at] == '\n')) continue;
+    out += css[at];
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string content_hash(std::string_view content) {
@@ -168,7 +185,7 @@ std::string Assets::add_style(std::string_view name, std::string css, const std:
     }
     css.replace(start, end - start, add(target, file->second).substr(kFolder.size()));
   }
-  return add(name, std::move(css));
+  return add(name, squeezed(css));
 }
 
 void Assets::add_plain(std::string_view name, std::string content) {

@@ -53,7 +53,9 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
   model["title"] = head.title;
   model["description"] = head.description;
   model["icon"] = root + site.shared.icon;
-  model["style"] = root + site.shared.style;
+  model["styles"] = Model::list();
+  model["styles"].add(root + site.shared.style);
+  if (!head.scripts) model["styles"].add(root + site.shared.more_style);  // the picker draws nothing, and is to be light
   model["home"] = up + "index.html";
   model["print_room"] = up + "print/index.html";
   model["scripts"] = Model::list();

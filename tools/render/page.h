@@ -14,7 +14,7 @@ namespace tenwinters {
 
 // Paths of the bound files, from the site's root.
 struct SharedAssets {
-  std::string style, icon, picker, engine, data;
+  std::string style, more_style, icon, picker, engine, data;
   std::map<std::string, std::string> words;  // by language code
   std::map<std::string, std::string> winters;  // by place id
   std::string reckon, search;                // small scripts of single pages

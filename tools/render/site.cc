@@ -85,7 +85,11 @@ void add_assets(Site& site) {
   std::map<std::string, std::string> beside = under(in.files, "assets/");
   for (const auto& [name, text] : beside)
     if (name.size() > 4 && name.compare(name.size() - 4, 4, ".txt") == 0) site.assets.add_plain(name, text);
-  site.shared.style = site.assets.add_style("style.css", text_of(in, "assets/style.css", site.faults), beside, in.folder + "/assets", site.faults);
+  const auto add_style = [&](const std::string& name) {
+    return site.assets.add_style(name, text_of(in, "assets/" + name, site.faults), beside, in.folder + "/assets", site.faults);
+  };
+  site.shared.style = add_style("style.css");
+  site.shared.more_style = add_style("pages.css");
   site.shared.icon = site.assets.add("icon.svg", text_of(in, "assets/icon.svg", site.faults));
   const std::string script = bundle_modules(under(in.files, "js/"), "main.js", in.folder + "/js", site.faults);
   site.shared.picker = site.assets.add("picker.js", script);
@@ -249,10 +253,10 @@ bool picker_says(const std::string& key, const std::string& script) {
                                             "certainty.", "limits.", "reasons.", "shelves.",
                                             // What reasons say of a yard or a tree in one word.
                                             "enums.use.", "enums.soil.", "enums.taste.", "enums.taste_wish.", "enums.thorns.", "enums.ornament."};
-  constexpr std::string_view kNever[] = {".plural", ".how", ".sign"};  // said on other pages or on paper alone
+  constexpr std::string_view kNever[] = {".plural", ".how"};  // said on other pages or on paper alone
   const auto begins = [&](std::string_view start) { return key.compare(0, start.size(), start) == 0; };
   const auto ends = [&](std::string_view end) { return key.size() > end.size() && key.compare(key.size() - end.size(), end.size(), end) == 0; };
-  if (std::any_of(std::begin(kNever), std::end(kNever), ends) || begins("language.months_short")) return false;
+  if (std::any_of(std::begin(kNever), std::end(kNever), ends) || begins("language.months_short") || begins("reasons.plan_")) return false;
   if (!begins("ui.")) return std::any_of(std::begin(kSections), std::end(kSections), begins);
   const std::string stem = ends(".one") || ends(".other") ? key.substr(0, key.rfind('.')) : key;
   return script.find("'" + stem + "'") != std::string::npos;
