@@ -19,15 +19,6 @@ std::string stock_text(const Voice& voice, const Candidate& candidate) {
   return voice.say("ui.on_stock_with", {{"stock", stock}, {"care", voice.say("protections." + candidate.protection + ".name")}});
 }
 
-// Cautions of every tree compared: said once.
-std::vector<std::string> common_cautions(const std::vector<Candidate>& trees) {
-  std::vector<std::string> common = trees.front().cautions;
-  std::erase_if(common, [&](const std::string& id) {
-    return std::any_of(trees.begin(), trees.end(), [&](const Candidate& tree) { return std::find(tree.cautions.begin(), tree.cautions.end(), id) == tree.cautions.end(); });
-  });
-  return common;
-}
-
 void add_column(View& view, const Voice& voice, const Candidate& candidate, const std::vector<std::string>& said) {
   const std::string id = "tree-" + candidate.cultivar;
   view.open("article", std::string(name_of(candidate.shelf)), id);

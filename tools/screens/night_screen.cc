@@ -70,7 +70,7 @@ void add_steps(View& view, const Voice& voice, const NightResult& result, std::v
     std::string saves;
     for (std::size_t k = 0; k < kTissueCount; ++k)
       if (step.saves[k] >= 0.005)
-        saves += (saves.empty() ? "" : ", ") + voice.say("night.saves", {{"tissue", tissue_name(voice, k)}, {"n", percent(voice, step.saves[k])}});
+        saves += (saves.empty() ? "" : ", ") + voice.say("night.saves", {{"tissue", voice.say("enums.tissue." + std::string(names_of<Tissue>()[k]))}, {"n", percent(voice, step.saves[k])}});
     view.open("li", "");
     view.text(voice.say("night.step", {{"name", voice.say(pick ? "night.pick_fruit.name" : "protections." + step.id + ".name")},
                                        {"hours", std::to_string(step.ready_hours)}, {"saves", saves}}), "event-name");

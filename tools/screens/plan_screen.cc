@@ -34,7 +34,7 @@ std::string name_of_tree(const Voice& voice, const PlanTree& tree) {
   return name;
 }
 
-void add_plan(View& view, const Voice& voice, const Plot& plot, const Plan& plan, std::size_t number, std::vector<std::string>& cautions) {
+void add_plan(View& view, const Voice& voice, const Plot& plot, const Plan& plan, std::size_t number, const std::vector<std::string>& said) {
   const std::string id = "plan-" + std::to_string(number);
   view.open("section", "plan", id);
   view.heading(2, id, voice.say("yard_plan.title", {{"n", std::to_string(number)}, {"value", std::to_string(plan.value)}}));
@@ -82,9 +82,10 @@ void add_plan(View& view, const Voice& voice, const Plot& plot, const Plan& plan
   for (const std::string& gone : plan.gone) notes.push_back(voice.say("screens.plan.gone", {{"tree", tree_name(voice, gone)}}));
   for (const Reason& note : plan.notes) notes.push_back(voice.reason(note));
   view.list(notes, false, "notes");
-  view.signs(plan.cautions);
+  std::vector<std::string> own = plan.cautions;
+  std::erase_if(own, [&](const std::string& one) { return std::find(said.begin(), said.end(), one) != said.end(); });
+  view.signs(own);
   view.close();
-  cautions.insert(cautions.end(), plan.cautions.begin(), plan.cautions.end());
 }
 
 }  // namespace
@@ -121,8 +122,14 @@ Shown plan_screen(const Asked& asked) {
   for (const Reason& note : problem.notes) notes.push_back(voice.reason(note));
   view.list(notes, false, "notes");
   if (yard.plans.empty()) view.text(voice.say(problem.trees.empty() ? "screens.plan.nothing_spot" : "yard_plan.nothing_room"), "no");
+  const std::vector<std::string> common = yard.plans.size() > 1 ? common_cautions(yard.plans) : std::vector<std::string>{};
+  if (!common.empty()) view.text(voice.say("screens.plan.cautions_for_all"), "for-all");
+  view.signs(common);
   std::vector<std::string> cautions;
-  for (std::size_t i = 0; i < yard.plans.size(); ++i) add_plan(view, voice, plot, yard.plans[i], i + 1, cautions);
+  for (std::size_t i = 0; i < yard.plans.size(); ++i) {
+    add_plan(view, voice, plot, yard.plans[i], i + 1, common);
+    cautions.insert(cautions.end(), yard.plans[i].cautions.begin(), yard.plans[i].cautions.end());
+  }
   if (!yard.plans.empty()) {
     view.text(yard.proven ? voice.say("yard_plan.proven") : voice.count("yard_plan.gap", yard.gap));
     const PlanWeights& weights = problem.weights;

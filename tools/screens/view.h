@@ -6,6 +6,7 @@
 //   std::string json = view.take();   // [{"is":"heading","level":2,"id":"when","text":"..."},{"is":"text",...}]
 #pragma once
 
+#include <algorithm>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -66,6 +67,15 @@ class View {
 };
 
 // "Owari, Satsuma"; a type by its own name.
+// Cautions that all of several trees, or plans, bring: to be said once.
+template <class Told>
+[[nodiscard]] std::vector<std::string> common_cautions(const std::vector<Told>& all) {
+  std::vector<std::string> common = all.front().cautions;
+  std::erase_if(common, [&](const std::string& id) {
+    return std::any_of(all.begin(), all.end(), [&](const Told& one) { return std::find(one.cautions.begin(), one.cautions.end(), id) == one.cautions.end(); });
+  });
+  return common;
+}
 [[nodiscard]] std::string tree_name(const Voice& voice, std::string_view id);
 // "March 1"
 [[nodiscard]] std::string day_text(const Voice& voice, int month, int day);
