@@ -1,16 +1,20 @@
-// node browser.mjs SITE_DIR: what the picker weighs and how quick it is, in real Chromium, each figure beside its limit.
+// node browser.mjs SITE_DIR [PLACE]: what the picker weighs and how quick it is, in real Chromium, each figure beside its limit.
 import {readFile} from 'node:fs/promises';
 import {join, resolve} from 'node:path';
 import {gzipSync} from 'node:zlib';
 import {listPages, openBrowser, openPage, serve} from '../browser/tools.mjs';
+import {keepFigure} from './figures.mjs';
 
 if (!process.argv[2]) {
   console.error('usage: node browser.mjs SITE_DIR');
   process.exit(2);
 }
 const site = resolve(process.argv[2]), browser = await openBrowser(), host = await serve(site);
-const tell = (what, figure, limit, unit) =>
+const place = process.argv[3] ?? 'gannet_quay';
+const tell = (what, figure, limit, unit) => {
+  if (limit) keepFigure(`${place}: ${what.replace(/:.*| of \d+$/, '')}`, figure, limit, unit, 'limit');
   console.log(`${what.padEnd(52)} ${figure.toFixed(1).padStart(8)} ${unit}${limit ? `  ${(figure / limit).toFixed(2)} of ${limit} ${unit}` : ''}`);
+};
 const packed = async (path) => {
   const bytes = await readFile(path);
   return (/\.woff2$/.test(path) ? bytes.length : gzipSync(bytes, {level: 9}).length) / 1024;
@@ -18,7 +22,7 @@ const packed = async (path) => {
 
 {
   const page = await openPage(browser);
-  await page.goto(`${host.url}en/index.html#place=${process.argv[3] ?? "gannet_quay"}`);
+  await page.goto(`${host.url}en/index.html#place=${place}`);
   await page.waitForSelector('html[data-ready]');
   const sizes = [];
   for (const path of new Set(page.requests.map((url) => new URL(url).pathname.slice('/some/where/'.length))))
@@ -39,7 +43,7 @@ const packed = async (path) => {
   const page = await openPage(browser, {viewport: {width: 360, height: 800}});
   const client = await page.context().newCDPSession(page);
   await client.send('Emulation.setCPUThrottlingRate', {rate: 4});
-  await page.goto(`${host.url}en/index.html#place=${process.argv[3] ?? "gannet_quay"}`);
+  await page.goto(`${host.url}en/index.html#place=${place}`);
   await page.waitForSelector('html[data-ready]');
   const [paint, answer] = await page.evaluate(() => [performance.getEntriesByName('first-contentful-paint')[0].startTime, performance.getEntriesByName('first-answer')[0].startTime]);
   tell("first paint, at a quarter of the machine's speed", paint, 0, 'ms');
@@ -49,7 +53,7 @@ const packed = async (path) => {
 {
   // From the click until the short list is up to date.
   const page = await openPage(browser, {viewport: {width: 1280, height: 800}});
-  await page.goto(`${host.url}en/index.html#place=${process.argv[3] ?? "gannet_quay"}`);
+  await page.goto(`${host.url}en/index.html#place=${place}`);
   await page.waitForSelector('html[data-ready]');
   await page.waitForFunction(() => !document.getElementById('results').hasAttribute('aria-busy'));
   const times = await page.evaluate(async () => {

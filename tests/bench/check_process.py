@@ -10,6 +10,8 @@ import subprocess
 import sys
 import time
 
+from figures import keep_figure
+
 ROUNDS = 21
 
 
@@ -27,6 +29,8 @@ def main():
     for _ in range(ROUNDS):
         check.append(seconds([program, 'check']))
         read.append(seconds(['cat'] + files))
+    keep_figure('check, whole process', min(check) * 1000, 50, 'ms', 'limit')
+    keep_figure('check, whole process, beside reading', min(check) * 1000, min(read) * 1000, 'ms', 'cat of its files')
     print(f'tenwinters check: {min(check) * 1000:.1f} ms; cat of its {len(files)} files: {min(read) * 1000:.1f} ms; '
           f'ratio {min(check) / min(read):.1f}')
 

@@ -18,6 +18,8 @@ import time
 
 import numpy as np
 
+from figures import keep_figure
+
 TISSUES = 5
 MONTH_START = [0, 31, 62, 92, 123, 153, 184, 215, 243, 274, 304, 335, 365]
 NEAREST = {
@@ -327,6 +329,8 @@ def main():
                   f"{each['tree_hours_per_s'] / rate:.0f} times numpy")
             print(f'  numpy, {peer.size} trees: {seconds:.2f} s, {rate:.3g} tree-hours a second; '
                   f'largest difference of any figure {difference:.2g}')
+            keep_figure(f'{place}: replay of everything', milliseconds, 2000, 'ms', 'limit')
+            keep_figure(f'{place}: a tree-hour', 1e9 / everything['tree_hours_per_s'], 1e9 / rate, 'ns', 'numpy, at most 0.05')
             ratio = paired(program, dump, place, number, tree_hours)
             print(f'  the limit of a loop that looks at every hour of every tree, all in the nearest cache: {limit:.3g} '
                   f'tree-hours a second on this core, {tree_hours / limit * 1000:.0f} ms for everything')

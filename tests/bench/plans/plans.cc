@@ -14,6 +14,7 @@
 #include <unistd.h>
 
 #include "../../twin/plan_instances.h"
+#include "../figure.h"
 #include "lib/lp.h"
 #include "tenwinters/plan.h"
 
@@ -82,6 +83,7 @@ int main() {
   }
   std::printf("Yard plans, %d instances: median %.3f ms, cbc %.1f ms (%.1f ms of it for any program at all)\n", kInstances, median(ours), median(theirs), start);
   std::printf("median ratio %.0f (limit 50), without cbc's start %.0f; other optimum in %d\n", median(ratios), median(net), differ);
+  keep_figure("yard plan, median", median(ours), median(theirs), "ms", "cbc, at most 0.02");
   double slowest = 0;
   int unproven = 0;
   for (std::uint64_t seed = 1; seed <= 10; ++seed) {
@@ -90,6 +92,7 @@ int main() {
     slowest = std::max(slowest, milliseconds([&] { yard = plan_yard(problem); }));
     unproven += yard.proven ? 0 : 1;
   }
+  keep_figure("yard plan, largest", slowest, 1000, "ms", "limit");
   std::printf("119 kinds, 8 trees, placed: slowest of 10 %.0f ms (limit 1000), not proven %d\n", slowest, unproven);
   return differ == 0 ? 0 : 1;
 }

@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "../../load_real.h"
+#include "../figure.h"
 #include "tenwinters/certainty.h"
 #include "tenwinters/prospect.h"
 #include "tenwinters/sensitivity.h"
@@ -166,4 +167,12 @@ int main(int argc, char** argv) {
   for (std::size_t w = 0; w < workers; ++w) threads.emplace_back([&, w] { interview(real, drawn, w, workers, running); });
   for (std::thread& thread : threads) thread.join();
   tell(stdout, running.sum());
+  const auto mean = [](const Tally& tally) {
+    double sum = 0;
+    for (int one : tally.asked) sum += one;
+    return tally.asked.empty() ? 0 : sum / static_cast<double>(tally.asked.size());
+  };
+  const Tallies& sum = running.sum();
+  keep_figure("questions to a settled choice", mean(sum.telling.every), mean(sum.all.every), "questions", "all asked");
+  keep_figure("the same where a tree is worth planting", mean(sum.telling.planted), mean(sum.in_order.planted), "questions", "in the catalogue's order");
 }
