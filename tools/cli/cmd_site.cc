@@ -4,6 +4,7 @@
 #include <chrono>
 #include <cstdio>
 #include <memory>
+#include <optional>
 
 #include "cli/changes.h"
 #include "cli/commands.h"
@@ -25,6 +26,10 @@ struct SiteOptions {
 
 // What is taken over from one build to the next.
 struct Workshop {
+  Loaded loaded;                // catalogue and office, as of `stood`
+  std::optional<Snapshot> stood;
+  std::vector<std::string> read;
+  std::string figures;          // what the words and the prose have no part in
   PackedRecords records;
   SiteBuilder builder;
   std::string keyed;            // the figures behind the keys
@@ -55,14 +60,31 @@ std::vector<PaperKey> paper_keys(const Loaded& loaded) {
   return keys;
 }
 
+// Loads what is not loaded already. 0 or the exit status.
+int load_again(const Session& session, Workshop& workshop, std::string& told) {
+  const std::string root = find_catalog(session);
+  if (workshop.stood && *workshop.stood == Snapshot({root}, workshop.read)) return kDone;
+  workshop.stood.reset();
+  Snapshot stood({root}, workshop.read);
+  const NotingReader disk;
+  workshop.loaded = {};
+  const int status = load(disk, session, workshop.loaded, Records::read, &workshop.records, told);
+  workshop.read = disk.paths();
+  if (status != kDone) return status;
+  workshop.figures = disk.noted({workshop.loaded.root + "/words/", workshop.loaded.root + "/prose/"});
+  stood.add_unknown(Snapshot({root}, workshop.read));
+  workshop.stood = std::move(stood);
+  return kDone;
+}
+
 // Loads and renders. 0 or the exit status, with what is to be said in `told`; faults of the pages stand in `site`. With
 // a workshop what has not changed is taken from there.
 int build(const NotingReader& disk, const Session& session, const SiteOptions& options, Workshop* workshop, Rendered& site, std::string& told) {
-  Loaded loaded;
-  const int status = load(disk, session, loaded, Records::read, workshop ? &workshop->records : nullptr, told);
+  Loaded fresh;
+  const int status = workshop ? load_again(session, *workshop, told) : load(disk, session, fresh, Records::read, nullptr, told);
   if (status != kDone) return status;
-  // What the words and the prose have no part in.
-  const std::string figures = workshop ? disk.noted({loaded.root + "/words/", loaded.root + "/prose/"}) : "";
+  Loaded& loaded = workshop ? workshop->loaded : fresh;
+  const std::string figures = workshop ? workshop->figures : "";
   std::string engine, screens;
   if (!read_engine(disk, session, options.engine, "picker.wasm.gz", "--engine", engine, told) ||
       !read_engine(disk, session, options.screens, "screens.wasm.gz", "--screens-engine", screens, told))
@@ -75,7 +97,7 @@ int build(const NotingReader& disk, const Session& session, const SiteOptions& o
     loaded.office.address = options.base;
   }
   SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.templates, loaded.root), std::move(engine), loaded.units,
-                  std::move(loaded.guidance), {}, std::move(screens), tenwinters::screens::seasons_to_json(loaded.seasons)};
+                  loaded.guidance, {}, std::move(screens), tenwinters::screens::seasons_to_json(loaded.seasons)};
   if (!read_templates(disk, input.folder, input.files, told)) return kFindings;
   if (options.key && workshop) {
     if (workshop->keyed != figures) workshop->keys = paper_keys(loaded);
@@ -150,6 +172,7 @@ int watch(const Session& session, const SiteOptions& options) {
     }
     std::fflush(stdout);
     read = disk.paths();
+    read.insert(read.end(), workshop.read.begin(), workshop.read.end());
     before.add_unknown(Snapshot(folders, read));
     wait_for_change(before, folders, read, interrupt);
   }
