@@ -76,7 +76,7 @@ int run_handout(const Session& session, const HandoutOptions& options) {
     order.places = {options.yard.place};
   }
   if (order.kinds.empty()) order.kinds.insert(SheetKind::county);
-  SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.paper.templates, loaded), "", loaded.units};
+  SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.paper.templates, loaded.root), "", loaded.units};
   if (!read_templates(input.folder, input.files)) return kFindings;
   const Rendered sheets = render_handouts(input, order);
   if (const int status = publish(sheets, options.paper.out)) return status;

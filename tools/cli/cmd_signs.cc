@@ -47,7 +47,7 @@ int run_signs(const Session& session, const SignOptions& options) {
     complain(options.stock + ": no row that a sign can be made of");
     return kFindings;
   }
-  SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.paper.templates, loaded), "", loaded.units};
+  SiteInput input{loaded.catalog, loaded.office, loaded.descent, loaded.languages, {}, find_templates(options.paper.templates, loaded.root), "", loaded.units};
   if (!read_templates(input.folder, input.files)) return kFindings;
   SignOrder order;
   order.sheet = *parse<SignSheet>(options.paper.paper.empty() ? "letter" : options.paper.paper);

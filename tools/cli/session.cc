@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <filesystem>
 
+#include "lib/parallel.h"
 #include "lib/utf8.h"
 #include "records/records.h"
 
@@ -24,6 +25,15 @@ std::string search_upwards(fs::path folder) {
   return "";
 }
 
+std::optional<std::string> record_text(const FileReader& files, const LoadedOffice& office, std::size_t place, std::vector<Diagnostic>& faults) {
+  constexpr std::size_t kRecordLimit = 64u << 20u;
+  if (place >= office.record_paths.size()) return std::nullopt;
+  std::string why;
+  std::optional<std::string> text = files.read(office.record_paths[place], kRecordLimit, why);
+  if (!text) faults.push_back({office.record_paths[place], 0, 0, "the record of place \"" + office.office.places[place].id + "\" cannot be read: " + why, "", false});
+  return text;
+}
+
 }  // namespace
 
 std::string find_catalog(const Session& session) {
@@ -40,24 +50,40 @@ std::string find_catalog(const Session& session) {
 
 std::optional<Record> read_office_record(const FileReader& files, const LoadedOffice& office, std::size_t place,
                                          std::vector<Diagnostic>& faults) {
-  constexpr std::size_t kRecordLimit = 64u << 20u;
-  if (place >= office.record_paths.size()) return std::nullopt;
-  const std::string& path = office.record_paths[place];
-  std::string why;
-  const std::optional<std::string> text = files.read(path, kRecordLimit, why);
-  if (!text) {
-    faults.push_back({path, 0, 0, "the record of place \"" + office.office.places[place].id + "\" cannot be read: " + why, "", false});
-    return std::nullopt;
-  }
-  Record record = read_record(*text, path);
+  const std::optional<std::string> text = record_text(files, office, place, faults);
+  if (!text) return std::nullopt;
+  Record record = read_record(*text, office.record_paths[place]);
   std::move(record.faults.begin(), record.faults.end(), std::back_inserter(faults));
   return record;
 }
 
-void load_records(const FileReader& files, LoadedOffice& office, std::vector<Diagnostic>& faults) {
-  for (std::size_t i = 0; i < office.office.places.size(); ++i)
-    if (const std::optional<Record> record = read_office_record(files, office, i, faults))
-      office.office.places[i].winters = pack_winters(*record, office.latitudes[i], office.office.invented);
+void load_records(const FileReader& files, LoadedOffice& office, std::vector<Diagnostic>& faults, PackedRecords* packed) {
+  std::vector<std::optional<std::string>> texts;
+  for (std::size_t i = 0; i < office.office.places.size(); ++i) texts.push_back(record_text(files, office, i, faults));
+  std::vector<PackedRecords::One> fresh(texts.size());
+  const auto known = [&](std::size_t i) -> PackedRecords::One* {
+    if (!packed) return nullptr;
+    const auto found = packed->by_path.find(office.record_paths[i]);
+    const bool same = found != packed->by_path.end() && found->second.text == *texts[i] && found->second.latitude == office.latitudes[i] &&
+                      found->second.invented == office.office.invented;
+    return same ? &found->second : nullptr;
+  };
+  each_in_parallel(texts.size(), [&](std::size_t i) {
+    if (!texts[i] || known(i)) return;
+    Record record = read_record(*texts[i], office.record_paths[i]);
+    Winters winters = pack_winters(record, office.latitudes[i], office.office.invented);
+    fresh[i] = {"", office.latitudes[i], office.office.invented, std::move(winters), std::move(record.faults)};
+  });
+  for (std::size_t i = 0; i < texts.size(); ++i) {
+    if (!texts[i]) continue;
+    const PackedRecords::One* old = known(i);
+    const PackedRecords::One& one = old ? *old : fresh[i];
+    office.office.places[i].winters = one.winters;
+    faults.insert(faults.end(), one.faults.begin(), one.faults.end());
+    if (!packed || old) continue;
+    fresh[i].text = std::move(*texts[i]);
+    packed->by_path[office.record_paths[i]] = std::move(fresh[i]);
+  }
 }
 
 const Language& Loaded::language(const std::string& code) const {
@@ -68,19 +94,25 @@ const Language& Loaded::language(const std::string& code) const {
 }
 
 int load(const Session& session, Loaded& loaded, Records records) {
+  std::string told;
+  const int status = load(DiskReader(), session, loaded, records, nullptr, told);
+  fmt::print(stderr, "{}", told);
+  return status;
+}
+
+int load(const FileReader& disk, const Session& session, Loaded& loaded, Records records, PackedRecords* packed, std::string& told) {
   loaded.root = find_catalog(session);
   if (loaded.root.empty()) {
-    complain("no catalogue found: run this inside the project, or name its folder with --catalog");
+    told += complaint("no catalogue found: run this inside the project, or name its folder with --catalog");
     return kMisuse;
   }
-  const DiskReader disk;
   LoadedCatalog catalog = load_catalog(disk, loaded.root, session.today);
   const std::string office_path =
       session.office.empty() ? (fs::path(loaded.root) / "offices" / "demo" / "office.yaml").string() : session.office;
   LoadedOffice office = load_office(disk, office_path, catalog.catalog, session.today);
   std::vector<Diagnostic> faults = std::move(catalog.faults);
   std::move(office.faults.begin(), office.faults.end(), std::back_inserter(faults));
-  if (records == Records::read) load_records(disk, office, faults);
+  if (records == Records::read) load_records(disk, office, faults, packed);
   sort_diagnostics(faults);
   std::size_t failing = 0;
   for (Diagnostic& fault : faults) {
@@ -89,10 +121,10 @@ int load(const Session& session, Loaded& loaded, Records records) {
       continue;
     }
     ++failing;
-    fmt::print(stderr, "{}\n", to_text(fault));
+    told += to_text(fault) + "\n";
   }
   if (failing > 0) {
-    fmt::print(stderr, "tenwinters: {} fault{} in the catalogue or the office; nothing was done\n", failing, failing == 1 ? "" : "s");
+    told += fmt::format("tenwinters: {} fault{} in the catalogue or the office; nothing was done\n", failing, failing == 1 ? "" : "s");
     return kFindings;
   }
   loaded.catalog = std::move(catalog.catalog);
@@ -105,7 +137,7 @@ int load(const Session& session, Loaded& loaded, Records records) {
   if (!session.language.empty() && loaded.language(session.language).code != session.language) {
     std::vector<std::string_view> codes;
     for (const Language& language : loaded.languages) codes.push_back(language.code);
-    complain("no language \"" + session.language + "\"", std::string(nearest_name(session.language, codes)));
+    told += complaint("no language \"" + session.language + "\"", std::string(nearest_name(session.language, codes)));
     return kMisuse;
   }
   return kDone;
@@ -118,9 +150,11 @@ const Place* find_place(const Office& office, const std::string& id) {
   return found == office.places.end() ? nullptr : &*found;
 }
 
-void complain(const std::string& what, const std::string& nearest) {
-  fmt::print(stderr, "tenwinters: {}{}\n", shown(what), nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?");
+std::string complaint(const std::string& what, const std::string& nearest) {
+  return fmt::format("tenwinters: {}{}\n", shown(what), nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?");
 }
+
+void complain(const std::string& what, const std::string& nearest) { fmt::print(stderr, "{}", complaint(what, nearest)); }
 
 std::string wrap(const std::string& text, std::size_t indent) {
   constexpr std::size_t kWidth = 80;

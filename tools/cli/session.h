@@ -6,6 +6,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -57,6 +58,21 @@ struct Loaded {
 enum class Records { read, unread };
 [[nodiscard]] int load(const Session& session, Loaded& loaded, Records records = Records::read);
 
+// Records once packed, for whoever loads again and again.
+struct PackedRecords {
+  struct One {
+    std::string text;
+    double latitude = 0;
+    bool invented = false;
+    Winters winters;
+    std::vector<Diagnostic> faults;  // warnings among them
+  };
+  std::map<std::string, One> by_path;
+};
+
+// The same by way of `files`; what would be printed goes to `told`. `packed` may be nullptr.
+[[nodiscard]] int load(const FileReader& files, const Session& session, Loaded& loaded, Records records, PackedRecords* packed, std::string& told);
+
 // The catalogue's folder: the option, else `catalog` in this folder or above it, else beside the
 // program or above it, else the installed one. "" if none.
 [[nodiscard]] std::string find_catalog(const Session& session);
@@ -66,12 +82,14 @@ enum class Records { read, unread };
                                                        std::vector<Diagnostic>& faults);
 
 // Fills the winters of an office's places from their records. Faults go to `faults`.
-void load_records(const FileReader& files, LoadedOffice& office, std::vector<Diagnostic>& faults);
+void load_records(const FileReader& files, LoadedOffice& office, std::vector<Diagnostic>& faults, PackedRecords* packed = nullptr);
 
 // The place with this id ("" = the first), or nullptr.
 [[nodiscard]] const Place* find_place(const Office& office, const std::string& id);
 
-// "unknown question "sum"; did you mean "sun"?" on standard error.
+// "unknown question "sum"; did you mean "sun"?" as it is printed.
+[[nodiscard]] std::string complaint(const std::string& what, const std::string& nearest = "");
+// The same on standard error.
 void complain(const std::string& what, const std::string& nearest = "");
 
 // Wraps to 80 columns with a hanging indent.

@@ -40,6 +40,6 @@ class MemoryReader final : public FileReader {
 // wanted are removed, and nothing else is. Files whose bytes did not change are left untouched.
 // On failure returns a message that says what to do, and the old output is whole.
 struct OutputFile { std::string path; std::string content; };  // path relative, '/' separated, no ".."
-[[nodiscard]] std::optional<std::string> write_output(const std::string& folder, std::vector<OutputFile> files);
+[[nodiscard]] std::optional<std::string> write_output(const std::string& folder, const std::vector<OutputFile>& files);
 
 }  // namespace tenwinters

@@ -310,8 +310,13 @@ class Writer {
 
 }  // namespace
 
-std::optional<std::string> write_output(const std::string& folder, std::vector<OutputFile> files) {
-  std::sort(files.begin(), files.end(), [](const OutputFile& a, const OutputFile& b) { return a.path < b.path; });
+std::optional<std::string> write_output(const std::string& folder, const std::vector<OutputFile>& files) {
+  const auto by_path = [](const OutputFile& a, const OutputFile& b) { return a.path < b.path; };
+  if (!std::is_sorted(files.begin(), files.end(), by_path)) {
+    std::vector<OutputFile> sorted = files;
+    std::sort(sorted.begin(), sorted.end(), by_path);
+    return write_output(folder, sorted);
+  }
   for (std::size_t i = 0; i < files.size(); ++i) {
     const std::string& path = files[i].path;
     if (!is_safe_path(path))

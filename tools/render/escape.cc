@@ -2,19 +2,28 @@
 
 namespace tenwinters {
 
+void add_escaped(std::string& out, std::string_view text) {
+  std::size_t plain = 0;  // where the text begins that stays as it is
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    std::string_view instead;
+    switch (text[i]) {
+      case '&': instead = "&amp;"; break;
+      case '<': instead = "&lt;"; break;
+      case '>': instead = "&gt;"; break;
+      case '"': instead = "&quot;"; break;
+      case '\'': instead = "&#39;"; break;
+      default: continue;
+    }
+    out.append(text.data() + plain, i - plain);
+    out += instead;
+    plain = i + 1;
+  }
+  out.append(text.data() + plain, text.size() - plain);
+}
+
 std::string escape_html(std::string_view text) {
   std::string out;
-  out.reserve(text.size() + text.size() / 8);
-  for (const char c : text) {
-    switch (c) {
-      case '&': out += "&amp;"; break;
-      case '<': out += "&lt;"; break;
-      case '>': out += "&gt;"; break;
-      case '"': out += "&quot;"; break;
-      case '\'': out += "&#39;"; break;
-      default: out += c;
-    }
-  }
+  add_escaped(out, text);
   return out;
 }
 

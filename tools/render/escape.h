@@ -8,5 +8,7 @@ namespace tenwinters {
 
 // & < > " ' become references; the rest stays.
 [[nodiscard]] std::string escape_html(std::string_view text);
+// The same, behind what `out` holds.
+void add_escaped(std::string& out, std::string_view text);
 
 }  // namespace tenwinters

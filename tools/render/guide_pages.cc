@@ -55,7 +55,7 @@ void add_call(Site& site, const Voice& voice, const Call& call) {
   page["has_others"] = !page["others"].items().empty();
   PageHead head{path, ask, in_short, "calls", false};
   head.kind = "FAQPage";
-  if (std::find(call.shows.begin(), call.shows.end(), Shown::fruit_set) != call.shows.end()) head.own_scripts = {site.shared.reckon};
+  if (std::find(call.shows.begin(), call.shows.end(), Shown::fruit_set) != call.shows.end()) head.shared_scripts = {&SharedAssets::reckon};
   add_page(site, voice, "call.mustache", std::move(head), std::move(page));
 }
 

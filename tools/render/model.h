@@ -5,6 +5,7 @@
 //   Model& row = page["rows"].add();     // a list of objects
 //   row["name"] = "Owari";
 //   page["note"] = false;                // a template may ask, so every name is set, if only to false
+//   page["prose"] = Model::prose("types/satsuma");   // the language's Markdown of that key, as HTML when it is printed
 #pragma once
 
 #include <map>
@@ -17,7 +18,7 @@ namespace tenwinters {
 
 class Model {
  public:
-  enum class Kind { object, list, text, flag };
+  enum class Kind { object, list, text, flag, prose };
   using Object = std::map<std::string, Model, std::less<>>;
 
   Model() = default;
@@ -31,6 +32,12 @@ class Model {
     return model;
   }
 
+  static Model prose(std::string key) {
+    Model model(std::move(key));
+    model.kind_ = Kind::prose;
+    return model;
+  }
+
   // The member of that name, made empty if new. Only for objects.
   Model& operator[](std::string_view key) { return object_.try_emplace(std::string(key)).first->second; }
   // A new last item. Turns a fresh value into a list.
@@ -40,7 +47,7 @@ class Model {
   [[nodiscard]] Kind kind() const { return kind_; }
   [[nodiscard]] const Object& object() const { return object_; }
   [[nodiscard]] const std::vector<Model>& items() const { return list_; }
-  [[nodiscard]] const std::string& text() const { return text_; }
+  [[nodiscard]] const std::string& text() const { return text_; }  // of prose: its key
   [[nodiscard]] bool flag() const { return flag_; }
 
  private:

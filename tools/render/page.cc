@@ -49,23 +49,11 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
   const std::string& code = voice.language.code;
   view_office(voice, model);
   model["lang"] = code;
-  model["csp"] = std::string(kPolicy) + (head.scripts || head.screen ? "'self' 'wasm-unsafe-eval'" : head.own_scripts.empty() ? "'none'" : "'self'");
+  model["csp"] = std::string(kPolicy) + (head.scripts || head.screen ? "'self' 'wasm-unsafe-eval'" : head.own_scripts.empty() && head.shared_scripts.empty() ? "'none'" : "'self'");
   model["title"] = head.title;
   model["description"] = head.description;
-  model["icon"] = root + site.shared.icon;
-  model["styles"] = Model::list();
-  model["styles"].add(root + site.shared.style);
-  if (!head.scripts) model["styles"].add(root + site.shared.more_style);  // the picker draws nothing, and is to be light
   model["home"] = up + "index.html";
   model["print_room"] = up + "print/index.html";
-  model["scripts"] = Model::list();
-  if (head.scripts)
-    for (const std::string& script : {site.shared.words[code], site.shared.data, site.shared.engine, site.shared.picker})
-      model["scripts"].add()["src"] = root + script;
-  for (const std::string& script : head.own_scripts) model["scripts"].add()["src"] = root + script;
-  if (head.screen)
-    for (const std::string& script : {site.shared.screen_words[code], site.shared.data, site.shared.screens_engine, site.shared.screens})
-      model["scripts"].add()["src"] = root + script;
   model["nav"] = Model::list();
   for (const NavEntry& entry : kNav) {
     if (!has_page(site.input.guidance, entry.id)) continue;
@@ -109,7 +97,40 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
                                       {"from", std::to_string(w.winters.empty() ? 0 : w.winters.front().year)},
                                       {"to", std::to_string(w.winters.empty() ? 0 : w.winters.back().year)}}));
   }
-  site.pages.push_back({code + "/" + head.path, site.templates.render(name, model, voice.language)});
+  add_draft(site, voice.language, {code + "/" + head.path, name, code, std::move(model), false, head.scripts, head.screen,
+                                   std::move(head.own_scripts), std::move(head.shared_scripts)});
+}
+
+void add_draft(Site& site, const Language& language, Draft draft) {
+  Page& page = site.pages.emplace_back(Page{std::move(draft), {}, {}, {}});
+  print(page, site.templates, site.shared, language);
+  if (!site.keeps_drafts) page.draft.model = {};
+}
+
+void print(Page& page, Templates& templates, const SharedAssets& shared, const Language& language) {
+  Draft& draft = page.draft;
+  const std::string root = way_up(draft.path);
+  if (draft.sheet) {
+    draft.model["style"] = root + shared.print_style;
+  } else {
+    Model styles = Model::list();
+    styles.add(root + shared.style);
+    if (!draft.scripts) styles.add(root + shared.more_style);  // the picker draws nothing, and is to be light
+    draft.model["styles"] = std::move(styles);
+    std::vector<std::string> scripts;
+    if (draft.scripts) scripts = {shared.words.at(language.code), shared.data, shared.engine, shared.picker};
+    scripts.insert(scripts.end(), draft.own_scripts.begin(), draft.own_scripts.end());
+    for (std::string SharedAssets::*const script : draft.shared_scripts) scripts.push_back(shared.*script);
+    if (draft.screen)
+      scripts.insert(scripts.end(), {shared.screen_words.at(language.code), shared.data, shared.screens_engine, shared.screens});
+    draft.model["icon"] = root + shared.icon;
+    Model links = Model::list();
+    for (const std::string& script : scripts) links.add()["src"] = root + script;
+    draft.model["scripts"] = std::move(links);
+  }
+  page.prose.clear();
+  page.text = templates.render(draft.form, draft.model, language, &page.prose);
+  page.hash = content_hash(page.text);
 }
 
 }  // namespace tenwinters

@@ -20,17 +20,40 @@ struct SharedAssets {
   std::string reckon, search;                // small scripts of single pages
   std::string screens, screens_engine;
   std::map<std::string, std::string> screen_words;
+  std::string print_style;                   // of the sheets
+  bool operator==(const SharedAssets&) const = default;
 };
 
+// A page before it is printed: all but the names of the files that pages share, which are filled in at the end.
+struct Draft {
+  std::string path;                          // from the site's root
+  std::string form;                          // its template
+  std::string language;
+  Model model;
+  bool sheet = false;                        // for paper: with the style of the sheets
+  bool scripts = false, screen = false;
+  std::vector<std::string> own_scripts;      // from the site's root
+  std::vector<std::string SharedAssets::*> shared_scripts;
+};
+
+struct Page {
+  Draft draft;                               // emptied when the site keeps none
+  std::string text, hash;
+  std::vector<std::string> prose;            // the keys of what it printed of the language's prose
+};
+
+// What pages are made from, and those that were made: one for each language and kind of page, so that several
+// threads can work.
 struct Site {
   const SiteInput& input;
-  Templates templates;
-  Assets assets;
-  SharedAssets shared;
-  YardAdvice yards;
-  std::vector<const Language*> languages;    // of the office, in its order
-  std::vector<OutputFile> pages;
-  std::vector<Diagnostic> faults;
+  Templates& templates;
+  const SharedAssets& shared;
+  const YardAdvice& yards;
+  const std::vector<const Language*>& languages;  // of the office, in its order
+  bool keeps_drafts = false;
+  Assets assets = {};                        // of these pages alone
+  std::vector<Page> pages = {};
+  std::vector<Diagnostic> faults = {};
 };
 
 struct PageHead {
@@ -39,6 +62,7 @@ struct PageHead {
   std::string nav;          // id of the navigation entry it belongs to
   bool scripts = false;     // the picker's page
   std::vector<std::string> own_scripts = {};  // of this page alone, from the site's root
+  std::vector<std::string SharedAssets::*> shared_scripts = {};  // after those
   // For programs that read pages, in the words of schema.org: what kind of page it is, and the plant that it is
   // about, by its names.
   std::string kind = "WebPage";
@@ -48,6 +72,12 @@ struct PageHead {
 
 // Renders `name` with the model and what all pages share, and adds it to the site.
 void add_page(Site& site, const Voice& voice, const std::string& name, PageHead head, Model model);
+
+// Prints a draft as it is and adds it.
+void add_draft(Site& site, const Language& language, Draft draft);
+
+// Prints it, once more if need be.
+void print(Page& page, Templates& templates, const SharedAssets& shared, const Language& language);
 
 // The way from a page back to its language's folder: "" or "../".
 [[nodiscard]] std::string way_up(const std::string& path);

@@ -17,10 +17,8 @@ std::string joined(const std::vector<std::string>& names) {
 }
 
 void view_prose(const Voice& voice, const std::string& key, Model& model) {
-  const auto prose = voice.language.prose.find(key);
-  const bool there = prose != voice.language.prose.end();
-  model["has_prose"] = there;
-  model["prose"] = there ? markdown_to_html(prose->second) : "";
+  model["has_prose"] = voice.language.prose.contains(key);
+  model["prose"] = Model::prose(key);
 }
 
 // HTML of text in one language on a page that may be in another.

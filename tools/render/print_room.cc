@@ -11,7 +11,6 @@ namespace {
 class PrintRoom {
  public:
   PrintRoom(Site& site, const Voice& voice) : site_(site), voice_(voice), office_(find_print_office(site.input, site.faults)) {
-    style_ = add_print_style(site.input, office_, "print.css", site.assets, site.faults);
     page_["sections"] = Model::list();
   }
 
@@ -23,9 +22,9 @@ class PrintRoom {
   }
   void add(const Sheet& sheet) {
     // Undated, so that the site does not change from day to day; paper as the browser is told.
-    const SheetFrame frame{"", "../../" + style_, "", "index.html"};
-    const std::string path = voice_.language.code + "/print/" + sheet.stem + ".html";
-    site_.pages.push_back({path, site_.templates.render(sheet.form, framed(voice_, office_, sheet, frame), voice_.language)});
+    const SheetFrame frame{"", "", "", "index.html"};
+    const std::string& code = voice_.language.code;
+    add_draft(site_, voice_.language, {code + "/print/" + sheet.stem + ".html", sheet.form, code, framed(voice_, office_, sheet, frame), true, false, false, {}, {}});
     Model& row = sheets_->add();
     row["href"] = sheet.stem + ".html";
     row["title"] = sheet.title;
@@ -37,7 +36,6 @@ class PrintRoom {
   Site& site_;
   const Voice& voice_;
   PrintOffice office_;
-  std::string style_;
   Model page_;
   Model* sheets_ = nullptr;
 };

@@ -138,7 +138,8 @@ void add_search_page(Site& site, const Voice& voice) {
     row["kind"] = say(voice, std::string("search_kinds.") + kFoundNames[static_cast<std::size_t>(entry->kind)]);
   }
   PageHead head{"search.html", say(voice, "search_title"), say(voice, "search_lede"), "search", false};
-  head.own_scripts = {index, site.shared.search};
+  head.own_scripts = {index};
+  head.shared_scripts = {&SharedAssets::search};
   add_page(site, voice, "search.mustache", std::move(head), std::move(page));
 }
 

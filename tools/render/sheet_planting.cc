@@ -3,7 +3,6 @@
 
 #include "render/advice_view.h"
 #include "render/fact_view.h"
-#include "render/markup.h"
 #include "render/sheets.h"
 
 namespace tenwinters {
@@ -46,11 +45,11 @@ Sheet planting_sheet(const Voice& voice, std::size_t place) {
   model["freezes"] = last_freezes(voice, at);
   model["parts"] = Model::list();
   for (const std::string_view part : kParts) {
-    const auto prose = voice.language.prose.find("print/planting/" + std::string(part));
-    if (prose == voice.language.prose.end()) continue;  // an office may leave a part out
+    const std::string prose = "print/planting/" + std::string(part);
+    if (!voice.language.prose.contains(prose)) continue;  // an office may leave a part out
     Model& row = model["parts"].add();
     row["heading"] = voice.say("ui.sheets.planting." + std::string(part));
-    row["prose"] = markdown_to_html(prose->second);
+    row["prose"] = Model::prose(prose);
     row["dated"] = part == "when";
   }
   return sheet;

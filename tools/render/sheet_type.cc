@@ -85,9 +85,9 @@ Sheet type_sheet(const Voice& voice, const YardAdvice& yards, const CitrusType& 
   model["name"] = name;
   model["botanical"] = type.botanical;
   model["line"] = sheet.says;
-  const auto prose = voice.language.prose.find("types/" + type.id);
-  model["has_prose"] = prose != voice.language.prose.end();
-  model["prose"] = prose == voice.language.prose.end() ? "" : markdown_to_html(prose->second);
+  const std::string prose = "types/" + type.id;
+  model["has_prose"] = voice.language.prose.contains(prose);
+  model["prose"] = Model::prose(prose);
   model["places"] = Model::list();
   for (const Place& place : voice.office.places) model["places"].add(voice.of(place.name));
   std::size_t left_out = 0;

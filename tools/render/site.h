@@ -6,6 +6,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -46,6 +47,32 @@ struct Rendered {
 
 // Deterministic: the same input gives the same bytes.
 [[nodiscard]] Rendered render_site(const SiteInput& input);
+
+class Templates;
+struct SharedAssets;
+struct Page;
+
+// Builds a site again and again, and does once what has not changed since: the engine's advice, the packed records,
+// the pages' models, and pages as they were printed. The bytes are those of render_site.
+class SiteBuilder {
+ public:
+  SiteBuilder();
+  ~SiteBuilder();
+  SiteBuilder(const SiteBuilder&) = delete;
+  SiteBuilder& operator=(const SiteBuilder&) = delete;
+
+  // `figures` stands for all of the input but files, words, prose and the browser engines: it must be another text
+  // whenever any of that is another. "" = keep nothing.
+  [[nodiscard]] Rendered build(const SiteInput& input, const std::string& figures);
+
+  // The pages that are kept, with their models; of page.h.
+  [[nodiscard]] const std::vector<Page>& pages() const;
+
+ private:
+  struct Kept;
+  void reprint(const std::vector<const Language*>& languages, Templates& templates, const SharedAssets& shared);
+  std::unique_ptr<Kept> kept_;
+};
 
 // The paths in site-templates that render_site and render_handouts read.
 [[nodiscard]] const std::vector<std::string>& template_folders();

@@ -6,11 +6,15 @@
 //
 // A name is looked up in the model from the inside out, then among the words of the language (so a
 // template may say {{ui.next}}). Sections too must exist: set a flag to false or a list to empty.
-// {{> part}} includes part.mustache as it stands. Comments and indentation are taken out.
+// {{> part}} includes part.mustache as it stands. Comments and indentation are taken out. Of Mustache
+// there are names, raw names, sections and their opposites, parts and comments; an empty text counts as false.
+//
+// Several threads may render at the same time.
 #pragma once
 
 #include <map>
 #include <memory>
+#include <mutex>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -29,22 +33,27 @@ class Templates {
   Templates(const Templates&) = delete;
   Templates& operator=(const Templates&) = delete;
 
-  // The text, or what could be made of it when faults() has grown.
-  [[nodiscard]] std::string render(const std::string& name, const Model& model, const Language& language);
+  // The text, or what could be made of it when faults() has grown. `prose`: the keys of the prose it printed.
+  [[nodiscard]] std::string render(const std::string& name, const Model& model, const Language& language, std::vector<std::string>* prose = nullptr);
 
-  // Missing names, broken tags, unknown templates; each once.
+  // All that a template is made of, parts put in: what it prints depends on this, the model and the language alone.
+  [[nodiscard]] std::string source(const std::string& name);
+
+  // Missing names, broken tags, unknown templates; each once. Not while a thread renders.
   [[nodiscard]] const std::vector<Diagnostic>& faults() const { return faults_; }
 
  private:
+  struct Step;
   struct Parsed;
-  Parsed* parse(const std::string& name);
-  // Includes partials, and gives every tag its file and line: {{name}} -> {{name|page.mustache:12}}.
-  bool flatten(const std::string& name, std::vector<std::string>& chain, std::string& out);
+  class Reader;
+  class Printer;
+  const Parsed* parse(const std::string& name);
   void fault(std::string_view file, int line, std::string message);
 
-  std::map<std::string, std::string> files_;
-  std::string folder_;
-  std::map<std::string, std::unique_ptr<Parsed>> parsed_;
+  const std::map<std::string, std::string> files_;
+  const std::string folder_;
+  std::mutex held_;                                         // guards what follows
+  std::map<std::string, std::unique_ptr<Parsed>> parsed_;   // by name; null: broken
   std::vector<Diagnostic> faults_;
 };
 

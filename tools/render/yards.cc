@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "lib/parallel.h"
+#include "tenwinters/prospect.h"
+
 namespace tenwinters {
 
 std::vector<CommonYard> read_yards(std::string_view json, const std::string& file, const Catalog& catalog,
@@ -37,11 +40,13 @@ std::vector<CommonYard> read_yards(std::string_view json, const std::string& fil
 }
 
 YardAdvice advise_yards(const Catalog& catalog, const Office& office, std::vector<CommonYard> yards) {
-  YardAdvice out{std::move(yards), {}};
-  for (const Place& place : office.places) {
-    std::vector<Advice>& row = out.advice.emplace_back();
-    for (const CommonYard& yard : out.yards) row.push_back(advise(catalog, office, place, yard.answers));
-  }
+  YardAdvice out{std::move(yards), std::vector<std::vector<Advice>>(office.places.size())};
+  each_in_parallel(office.places.size(), [&](std::size_t p) {
+    const Place& place = office.places[p];
+    const Replay replay = make_replay(place.winters, catalog.cold_model);
+    ReplayMemo memo;
+    for (const CommonYard& yard : out.yards) out.advice[p].push_back(advise(catalog, office, place, yard.answers, replay, memo));
+  });
   return out;
 }
 

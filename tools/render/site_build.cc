@@ -1,0 +1,359 @@
+// The whole site from its parts: what pages share, the pages of every language, and what a rebuild may take over.
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <utility>
+
+#include "lib/parallel.h"
+#include "lib/things.h"
+#include "render/advice_view.h"
+#include "render/fact_view.h"
+#include "render/handout.h"
+#include "render/page.h"
+#include "wire/wire.h"
+
+namespace tenwinters {
+namespace {
+
+// The files under `prefix`, without it.
+std::map<std::string, std::string> under(const std::map<std::string, std::string>& files, const std::string& prefix) {
+  std::map<std::string, std::string> out;
+  for (auto file = files.lower_bound(prefix); file != files.end() && file->first.compare(0, prefix.size(), prefix) == 0; ++file)
+    out.emplace(file->first.substr(prefix.size()), file->second);
+  return out;
+}
+
+std::string text_of(const SiteInput& input, const std::string& path, std::vector<Diagnostic>& faults) {
+  const auto file = input.files.find(path);
+  if (file != input.files.end()) return file->second;
+  faults.push_back({input.folder + "/" + path, 0, 0, "the file is missing", "", false});
+  return "";
+}
+
+std::string file_name(const std::string& path) { return path.substr(path.rfind('/') + 1); }
+
+bool begins(const std::string& text, std::string_view start) { return text.compare(0, start.size(), start) == 0; }
+bool ends(const std::string& text, std::string_view end) { return text.size() > end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0; }
+template <class Starts>
+bool begins_with_any(const std::string& text, const Starts& starts) {
+  return std::any_of(std::begin(starts), std::end(starts), [&](std::string_view start) { return begins(text, start); });
+}
+// A word that the script names, in any of its numbers.
+bool names_word(const std::string& script, const std::string& key) {
+  const std::string stem = ends(key, ".one") || ends(key, ".other") ? key.substr(0, key.rfind('.')) : key;
+  return script.find("'" + stem + "'") != std::string::npos;
+}
+
+// True for a word of the pages of the second engine, which says most words itself.
+bool screens_say(const std::string& key, const std::string& script) {
+  constexpr std::string_view kSections[] = {"language.", "units.", "questions.", "enums.", "criteria.", "protections.", "spots.", "cautions.",
+                                            "limits.", "reasons.", "shelves.", "calendar.", "night.", "yard_plan.", "explain.", "screens.",
+                                            "ui.ruler_", "ui.year_", "ui.fig_", "ui.chance", "ui.nights", "ui.date", "ui.range", "ui.on_stock",
+                                            "ui.never", "ui.why_", "ui.record", "ui.basis.", "ui.cautions_", "ui.find_out", "ui.as_table",
+                                            "ui.none", "things.", "ui.notes_", "ui.invented_notice", "terminal.on_stock"};
+  if (begins(key, "types.")) return ends(key, ".name");
+  if (begins(key, "questions.") && ends(key, ".why")) return false;
+  return begins_with_any(key, kSections) || names_word(script, key);
+}
+
+// A page's words and the names of things, in one language.
+template <class Says>
+std::string page_words(const SiteInput& input, const SharedAssets& shared, const Language& language, const std::string& script, const Says& says) {
+  nlohmann::ordered_json words;
+  for (const auto& [key, text] : language.words)
+    if (says(key, script)) words[key] = text;
+  const Voice voice{input.catalog, input.office, language, input.units};
+  nlohmann::ordered_json out;
+  out["words"] = std::move(words);
+  out["units"] = name_of(input.units);
+  for (const Cultivar& c : input.catalog.cultivars) out["cultivars"][c.id] = {c.name, c.type};
+  for (const Rootstock& r : input.catalog.rootstocks) out["rootstocks"][r.id] = r.name;
+  for (const Caution& c : input.catalog.cautions) out["cautions"][c.id] = name_of(c.severity);
+  out["places"] = nlohmann::ordered_json::array();
+  for (const Place& p : input.office.places)
+    out["places"].push_back({{"id", p.id}, {"name", voice.of(p.name)}, {"record", record_line(voice, p)}, {"winters", file_name(shared.winters.at(p.id))}});
+  out["questions"] = nlohmann::ordered_json::array();
+  for (const Question& q : input.catalog.questions) {
+    nlohmann::ordered_json answers = nlohmann::ordered_json::array();
+    for (const Answer& a : q.answers) answers.push_back(a.id);
+    out["questions"].push_back({{"id", q.id}, {"answers", answers}});
+  }
+  for (const LocalRule& rule : input.office.rules) out["rules"][rule.id] = {voice.of(rule.says), voice.of(rule.ask)};
+  return "window.tenwintersWords=" + out.dump() + ";\n";
+}
+
+// What an office's data comes to, and the words of the pages' scripts: some time goes into them.
+struct Packed {
+  std::map<std::string, std::string> winters;  // by place
+  std::string data;
+};
+
+Packed pack(const SiteInput& in) {
+  Packed out;
+  std::vector<std::string> packed(in.office.places.size());
+  each_in_parallel(packed.size(), [&](std::size_t p) {
+    const Place& place = in.office.places[p];
+    packed[p] = "(window.tenwintersWinters ||= {})[\"" + place.id + "\"]=\"" + base64(gzip(winters_to_json(place.winters))) + "\";\n";
+  });
+  // The winters are most of an office's data: a page fetches those of its reader's place alone.
+  Office without = in.office;
+  for (std::size_t p = 0; p < packed.size(); ++p) {
+    out.winters[without.places[p].id] = std::move(packed[p]);
+    without.places[p].winters = {};
+  }
+  // One line each, for neither text holds a line break of its own.
+  out.data = "window.tenwintersData=\"" + base64(gzip(catalog_to_json(in.catalog) + "\n" + office_to_json(without))) + "\";\n";
+  return out;
+}
+
+// The texts of scripts, with what they were made from: made again when that has changed.
+class ScriptWords {
+ public:
+  template <class Make>
+  const std::string& get(const std::string& name, const std::string& script, const Make& make) {
+    Made& made = made_[name];
+    if (made.text.empty() || made.script != script) made = {script, make()};
+    return made.text;
+  }
+  void forget() { made_.clear(); }
+
+ private:
+  struct Made { std::string script, text; };
+  std::map<std::string, Made> made_;
+};
+
+struct Common {
+  Assets assets;
+  SharedAssets shared;
+  std::vector<Diagnostic> faults;
+};
+
+Common make_common(const SiteInput& in, const std::vector<const Language*>& languages, const Packed& packed, ScriptWords& words) {
+  Common out;
+  Assets& assets = out.assets;
+  SharedAssets& shared = out.shared;
+  const std::map<std::string, std::string> beside = under(in.files, "assets/"), modules = under(in.files, "js/");
+  const auto bundle = [&](const char* entry) { return bundle_modules(modules, entry, in.folder + "/js", out.faults); };
+  for (const auto& [name, text] : beside)
+    if (ends(name, ".txt")) assets.add_plain(name, text);
+  const auto add_style = [&](const std::string& name) {
+    return assets.add_style(name, text_of(in, "assets/" + name, out.faults), beside, in.folder + "/assets", out.faults);
+  };
+  shared.style = add_style("style.css");
+  shared.more_style = add_style("pages.css");
+  shared.print_style = add_print_style(in, find_print_office(in, out.faults), "print.css", assets, out.faults);
+  shared.icon = assets.add("icon.svg", text_of(in, "assets/icon.svg", out.faults));
+  const std::string script = bundle("main.js"), screens = bundle("screens.js");
+  shared.picker = assets.add("picker.js", script);
+  shared.reckon = assets.add("reckon.js", bundle("reckon.js"));
+  shared.search = assets.add("search.js", bundle("search.js"));
+  shared.screens = assets.add("screens.js", screens);
+  shared.engine = assets.add("engine.js", "window.tenwintersEngine=\"" + base64(in.engine) + "\";\n");
+  shared.screens_engine = assets.add("screens-engine.js", "window.tenwintersEngine=\"" + base64(in.screens_engine) + "\";\n");
+  for (const auto& [place, text] : packed.winters) shared.winters[place] = assets.add("winters-" + place + ".js", text);
+  shared.data = assets.add("data.js", packed.data);
+  for (const Language* language : languages) {
+    const std::string& code = language->code;
+    shared.words[code] = assets.add("words-" + code + ".js", words.get("words-" + code, script, [&] { return page_words(in, shared, *language, script, picker_says); }));
+    shared.screen_words[code] = assets.add("screen-words-" + code + ".js", words.get("screen-words-" + code, screens, [&] {
+      Language named = *language;
+      add_names(named, in.catalog, in.office);
+      return page_words(in, shared, named, screens, screens_say) + "window.tenwintersSeasons=" + js_string(in.seasons) + ";\n";
+    }));
+  }
+  return out;
+}
+
+// The site's front door: sends a visitor to the office's first language, and offers the others.
+Page front_door(const Site& site) {
+  const Voice voice{site.input.catalog, site.input.office, *site.languages.front(), site.input.units};
+  Model model;
+  view_office(voice, model);
+  model["lang"] = voice.language.code;
+  model["style"] = site.shared.style;
+  model["icon"] = site.shared.icon;
+  model["first"] = voice.language.code + "/index.html";
+  model["languages"] = Model::list();
+  for (const Language* language : site.languages) {
+    Model& row = model["languages"].add();
+    row["code"] = language->code;
+    row["name"] = language->say("language.name");
+    row["href"] = language->code + "/index.html";
+  }
+  Page page;
+  page.draft.path = "index.html";
+  page.text = site.templates.render("front.mustache", model, voice.language);
+  page.hash = content_hash(page.text);
+  return page;
+}
+
+std::string sitemap(std::string base, const std::vector<const Page*>& pages) {
+  if (base.back() != '/') base += '/';
+  std::string text = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<urlset xmlns=\"http://www.sitemaps.org/schemas/sitemap/0.9\">\n";
+  for (const Page* page : pages) text += "<url><loc>" + base + page->draft.path + "</loc></url>\n";
+  return text + "</urlset>\n";
+}
+
+// The service worker, at the site's root so that it may keep all of it: what the picker needs at once, and with it the
+// start page of each language; other pages as they are read. `kept` changes when any page does.
+std::string worker(const SiteInput& input, const std::vector<const Language*>& languages, const Assets& assets, const std::vector<OutputFile>& own,
+                   const std::string& kept, std::vector<Diagnostic>& faults) {
+  std::vector<std::string> files = {"index.html"};
+  for (const Language* language : languages) files.push_back(language->code + "/index.html");
+  for (const std::vector<OutputFile>* some : {&assets.files(), &own})
+    for (const OutputFile& asset : *some) files.push_back(asset.path);
+  std::sort(files.begin(), files.end());
+  files.erase(std::unique(files.begin(), files.end()), files.end());
+  return "const kept = \"" + kept.substr(0, 10) + "\";\nconst files = " + nlohmann::json(files).dump() + ";\n" +
+         bundle_modules(under(input.files, "js/"), "worker.js", input.folder + "/js", faults);
+}
+
+// The files at the top of the templates' folder: templates, or others.
+std::map<std::string, std::string> at_top(const std::map<std::string, std::string>& files, bool templates) {
+  std::map<std::string, std::string> out;
+  for (const auto& [path, text] : files)
+    if (path.find('/') == std::string::npos && ends(path, ".mustache") == templates) out.emplace(path, text);
+  return out;
+}
+
+// Those that take longest first, so that no thread is left with one of them at the end.
+constexpr void (*kSections[])(Site&, const Voice&) = {add_cultivar_pages, add_yard_pages, add_print_room,  add_type_pages,   add_home,      add_call_pages,
+                                                      add_guide_pages,    add_pollen_page, add_search_page, add_screen_pages, add_rootstock_page, add_sources_page};
+
+bool same_words(const std::vector<Language>& a, const std::vector<Language>& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const Language& one, const Language& other) {
+    return one.code == other.code && one.words == other.words &&
+           std::equal(one.prose.begin(), one.prose.end(), other.prose.begin(), other.prose.end(), [](const auto& p, const auto& q) { return p.first == q.first; });
+  });
+}
+
+}  // namespace
+
+struct SiteBuilder::Kept {
+  std::string figures;                          // what all below was made from; "" = nothing is kept
+  std::map<std::string, std::string> settings;  // files of the templates' folder that are no templates
+  std::vector<Language> languages;
+  YardAdvice yards;
+  Packed packed;
+  ScriptWords words;
+  SharedAssets shared;
+  std::vector<Page> pages;                      // none: to be made anew
+  std::vector<OutputFile> own;                  // assets of single pages
+  std::map<std::string, std::string> sources;   // of the templates, by name
+};
+
+SiteBuilder::SiteBuilder() : kept_(std::make_unique<Kept>()) {}
+SiteBuilder::~SiteBuilder() = default;
+
+const std::vector<Page>& SiteBuilder::pages() const { return kept_->pages; }
+
+Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) {
+  Kept& kept = *kept_;
+  std::vector<Diagnostic> faults;
+  std::map<std::string, std::string> settings = at_top(input.files, false);
+  Templates templates(at_top(input.files, true), input.folder);
+  std::vector<const Language*> languages;
+  for (const std::string& code : input.office.languages)
+    for (const Language& language : input.languages)
+      if (language.code == code) languages.push_back(&language);
+
+  const bool keeps = !figures.empty(), same_figures = keeps && kept.figures == figures && kept.settings == settings;
+  bool yards_faulty = false;
+  const bool same_content = same_figures && same_words(kept.languages, input.languages);
+  if (!same_figures) {
+    kept.figures.clear();
+    kept.yards = advise_yards(input.catalog, input.office, read_yards(text_of(input, "yards.json", faults), input.folder + "/yards.json", input.catalog, faults));
+    kept.packed = pack(input);
+    yards_faulty = !faults.empty();
+  }
+  if (!same_content) {
+    kept.words.forget();
+    kept.pages.clear();
+  }
+  Common common = make_common(input, languages, kept.packed, kept.words);
+  faults.insert(faults.end(), common.faults.begin(), common.faults.end());
+
+  if (kept.pages.empty()) {
+    std::vector<Site> parts;
+    for (std::size_t i = 0; i < std::size(kSections) * languages.size(); ++i)
+      parts.push_back({input, templates, common.shared, kept.yards, languages, keeps});
+    each_in_parallel(parts.size(), [&](std::size_t i) {
+      kSections[i / languages.size()](parts[i], Voice{input.catalog, input.office, *languages[i % languages.size()], input.units});
+    });
+    kept.own.clear();
+    for (Site& part : parts) {
+      std::move(part.pages.begin(), part.pages.end(), std::back_inserter(kept.pages));
+      std::move(part.faults.begin(), part.faults.end(), std::back_inserter(faults));
+      kept.own.insert(kept.own.end(), part.assets.files().begin(), part.assets.files().end());
+    }
+    std::sort(kept.pages.begin(), kept.pages.end(), [](const Page& a, const Page& b) { return a.draft.path < b.draft.path; });
+  } else {
+    reprint(languages, templates, common.shared);
+  }
+
+  Rendered out;
+  std::vector<const Page*> pages;
+  for (const Page& page : kept.pages) pages.push_back(&page);
+  Page front;
+  if (!languages.empty()) {
+    front = front_door({input, templates, common.shared, kept.yards, languages});
+    pages.insert(std::upper_bound(pages.begin(), pages.end(), &front, [](const Page* a, const Page* b) { return a->draft.path < b->draft.path; }), &front);
+  }
+  std::string hashes;
+  for (const Page* page : pages) hashes += page->hash;
+  if (!input.office.address.empty()) out.files.push_back({"sitemap.xml", sitemap(input.office.address, pages)});
+  out.files.push_back({"worker.js", worker(input, languages, common.assets, kept.own, content_hash(hashes), faults)});
+  // A page that is not kept is moved: a large site would otherwise be held twice.
+  if (keeps) {
+    for (const Page* page : pages) out.files.push_back({page->draft.path, page->text});
+  } else {
+    for (Page& page : kept.pages) out.files.push_back({page.draft.path, std::move(page.text)});
+    if (!languages.empty()) out.files.push_back({front.draft.path, std::move(front.text)});
+  }
+  for (const std::vector<OutputFile>* some : {&common.assets.files(), &std::as_const(kept.own)}) out.files.insert(out.files.end(), some->begin(), some->end());
+  std::sort(out.files.begin(), out.files.end(), [](const OutputFile& a, const OutputFile& b) { return a.path < b.path; });
+
+  faults.insert(faults.end(), templates.faults().begin(), templates.faults().end());
+  sort_diagnostics(faults);
+  out.faults = std::move(faults);
+  // What has a fault must say so again next time.
+  kept.figures = yards_faulty ? "" : figures;
+  if (!keeps || !out.faults.empty()) kept.pages.clear();
+  kept.settings = std::move(settings);
+  kept.languages = input.languages;
+  kept.shared = std::move(common.shared);
+  kept.sources.clear();
+  for (const Page& page : kept.pages) kept.sources.try_emplace(page.draft.form, templates.source(page.draft.form));
+  return out;
+}
+
+// Pages whose template, prose or shared files have changed.
+void SiteBuilder::reprint(const std::vector<const Language*>& languages, Templates& templates, const SharedAssets& shared) {
+  Kept& kept = *kept_;
+  std::set<std::string> changed_forms;
+  for (const auto& [form, source] : kept.sources)
+    if (templates.source(form) != source) changed_forms.insert(form);
+  std::set<std::pair<std::string, std::string>> changed_prose;  // language, key
+  for (const Language& before : kept.languages)
+    for (const Language* now : languages) {
+      if (now->code != before.code) continue;
+      for (const auto& [key, text] : now->prose)
+        if (before.prose.at(key) != text) changed_prose.emplace(now->code, key);
+    }
+  const bool all = shared != kept.shared;
+  std::vector<Page*> stale;
+  for (Page& page : kept.pages) {
+    const auto& prose = page.prose;
+    if (all || changed_forms.contains(page.draft.form) ||
+        std::any_of(prose.begin(), prose.end(), [&](const std::string& key) { return changed_prose.contains({page.draft.language, key}); }))
+      stale.push_back(&page);
+  }
+  each_in_parallel(stale.size(), [&](std::size_t i) {
+    const auto language = std::find_if(languages.begin(), languages.end(), [&](const Language* each) { return each->code == stale[i]->draft.language; });
+    print(*stale[i], templates, shared, **language);
+  });
+}
+
+Rendered render_site(const SiteInput& input) { return SiteBuilder().build(input, ""); }
+
+}  // namespace tenwinters
