@@ -2,6 +2,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "fuzz/base.h"
 #include "screens/screens.h"
@@ -14,9 +15,13 @@ using namespace tenwinters::screens;
 Screens& desk() {
   static Screens& desk = *[] {
     cli::Loaded loaded = testing::read_real(cli::Records::read);
-    // Few trees and winters: what is asked is tried, not how cold it was.
-    loaded.office.on_sale = {"owari", "meyer", "meiwa", "minneola", "changsha"};
-    for (Place& place : loaded.office.places) place.winters.winters.resize(3);
+    // Few trees, stocks and winters: what is asked is tried, not how cold it was.
+    const std::set<std::string> kept = {"owari", "meyer", "minneola", "orlando"};
+    std::erase_if(loaded.catalog.cultivars, [&](const Cultivar& cultivar) { return !kept.contains(cultivar.id); });
+    std::erase_if(loaded.catalog.rootstocks, [](const Rootstock& stock) { return stock.id != "carrizo" && stock.id != "swingle"; });
+    loaded.office.on_sale.clear();
+    loaded.office.rootstocks_on_sale.clear();
+    for (Place& place : loaded.office.places) place.winters.winters.resize(2);
     Language language = loaded.languages.front();
     return new Screens(std::move(loaded.catalog), std::move(loaded.office), std::move(loaded.seasons), std::move(language));
   }();
