@@ -22,7 +22,7 @@ std::vector<int> round_to_total(const std::vector<double>& values, int total) {
     const double down = std::floor(values[i]);
     whole.push_back(static_cast<int>(down));
     total -= static_cast<int>(down);
-    remainders.push_back({down - values[i], i});
+    remainders.emplace_back(down - values[i], i);
   }
   put_in_order(remainders);
   for (std::size_t i = 0; i < remainders.size() && total > 0; ++i, --total) ++whole[remainders[i].second];

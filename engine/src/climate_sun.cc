@@ -67,7 +67,7 @@ HourlySeries hourly_series(std::span<const Day> days, double latitude_deg, bool 
   constexpr double nan = std::numeric_limits<double>::quiet_NaN();
   series.first_day = day_number(days.front().year, days.front().month, days.front().day);
   const int last = day_number(days.back().year, days.back().month, days.back().day);
-  const auto count = static_cast<std::size_t>(last - series.first_day + 1);
+  const auto count = static_cast<std::size_t>(last - series.first_day) + 1;
 
   std::array<double, 12> min_sum{}, range_sum{};
   std::array<int, 12> min_n{}, range_n{};

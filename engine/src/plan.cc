@@ -115,7 +115,8 @@ class Writer {
                                figure("spread", ArgKind::metres, stand.tree.crown_cm / 100.0),
                                figure("natural", ArgKind::metres, stand.tree.natural_cm / 100.0)}});
     }
-    if (tenths > 0) plan.notes.push_back({"plan_work", {figure("n", ArgKind::count, (tenths + 5) / 10)}});
+    const int nights = (tenths + 5) / 10;
+    if (tenths > 0) plan.notes.push_back({"plan_work", {figure("n", ArgKind::count, nights)}});
     if (carried > 0) plan.notes.push_back({"plan_carry", {figure("n", ArgKind::count, carried)}});
   }
 

@@ -30,7 +30,7 @@ void add_nights(Replay& replay, Replay::Cold& cold, Hours hours, int first_hour)
       replay.night_lows.back() = std::min(replay.night_lows.back(), hours[i]);
     }
   }
-  put_in_order(std::span(replay.night_lows).subspan(cold.first_night), std::less<std::int16_t>());
+  put_in_order(std::span(replay.night_lows).subspan(cold.first_night), std::less<>());
   cold.nights = static_cast<std::uint32_t>(replay.night_lows.size()) - cold.first_night;
 }
 

@@ -44,6 +44,10 @@ while read -r command; do
   # Every option of its help is in both.
   COMP_WORDS=(tenwinters "$command" --) COMP_CWORD=2
   _tenwinters
+  # What it prints for another program is written down.
+  if $program "$command" --help | grep -q '^ *--json'; then
+    [ -e "$scratch/tree/usr/share/tenwinters/schema/$command.json" ] || fail "no schema of $command --json is installed"
+  fi
   for option in $($program "$command" --help | awk '/^  (-[a-z],)?--/ {print $1}' | sed 's/^-[a-z],//'); do
     [[ " ${COMPREPLY[*]} " == *" $option "* ]] || fail "completion of $command lacks $option"
     grep -q -- "$option" plain || fail "the manual page lacks $option of $command"

@@ -50,6 +50,15 @@ TEST(Wire, RefusesWhatIsNotWhole) {
   EXPECT_FALSE(catalog_from_json(replaced(catalog, "\"type\":\"", "\"type\":\"x"))) << "a cultivar of no type";
 }
 
+// The parser must not look for the rest of a character behind the end; the sanitizers would tell. Found by tests/fuzz.
+TEST(Wire, RefusesACharacterCutOffByTheEnd) {
+  for (const std::string_view cut : {"\xF4", "\xF4o", "\xE2\x80", "\xC3"}) {
+    const std::string text = "{\"a long enough name to lie on the heap" + std::string(cut);
+    EXPECT_FALSE(answers_from_json(text)) << cut.size();
+    EXPECT_FALSE(catalog_from_json(text)) << cut.size();
+  }
+}
+
 TEST(Wire, TraitsOfTheTypeAreNotSaidAgain) {
   Catalog catalog = testing::small_catalog();
   ASSERT_FALSE(catalog.cultivars.empty());

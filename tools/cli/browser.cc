@@ -181,7 +181,7 @@ class Talk {
         browser, "--headless", "--remote-debugging-pipe", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
         "--disable-component-update", "--disable-sync", "--disable-extensions", "--hide-scrollbars", "--user-data-dir=" + scratch_.path()};
     // The browser refuses to sandbox itself for the superuser.
-    if (geteuid() == 0) arguments.push_back("--no-sandbox");
+    if (geteuid() == 0) arguments.emplace_back("--no-sandbox");
     std::vector<char*> raw;
     for (std::string& argument : arguments) raw.push_back(argument.data());
     raw.push_back(nullptr);
@@ -232,7 +232,7 @@ class Talk {
     std::string bytes;
     if (Fault fault = read_stream(answer["stream"].get<std::string>(), bytes)) return fault;
     out = {job.pdf, count_pages(bytes), measured["misfits"].get<std::vector<std::string>>()};
-    if (const double wide = measured["wide"].get<double>(); wide > 1) out.misfits.push_back("the page is wider than its paper");
+    if (const double wide = measured["wide"].get<double>(); wide > 1) out.misfits.emplace_back("the page is wider than its paper");
     if (out.pages > measured["pages"].get<int>()) name_long_sheets(measured, out);
     return write(job.pdf, bytes);
   }

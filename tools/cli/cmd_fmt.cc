@@ -2,7 +2,6 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <fstream>
 #include <memory>
 
@@ -13,8 +12,6 @@
 
 namespace tenwinters::cli {
 namespace {
-
-namespace fs = std::filesystem;
 
 constexpr std::size_t kLargest = 1U << 20U;
 

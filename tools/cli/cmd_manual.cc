@@ -58,7 +58,7 @@ std::string man_page(const CLI::App& app) {
       if (option->get_lnames() != std::vector<std::string>{"help"}) out += option_line(*option);
     out += footer(*command);
   }
-  return out + ".SH EXIT STATUS\n0 done; 1 findings or failure; 2 misuse.\n";
+  return out + ".SH FILES\n.TP\n\\fIshare/tenwinters/schema/COMMAND.json\\fR\nJSON Schema of what the command prints with \\-\\-json.\n.SH EXIT STATUS\n0 done; 1 findings or failure; 2 misuse.\n";
 }
 
 std::string long_names(const CLI::App& app) {

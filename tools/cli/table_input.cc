@@ -20,6 +20,19 @@ std::string trimmed(std::string_view text) {
   return first == std::string_view::npos ? "" : std::string(text.substr(first, text.find_last_not_of(kBlank) - first + 1));
 }
 
+// What a sheet of paper could not show as the cell says it; the line ends and tabs of a table are not meant.
+bool misleads(char32_t c) { return is_hidden(c) && c != '\r'; }
+
+std::string without_hidden(std::string_view text) {
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) {
+    const CodePoint point = code_point_at(text, at);
+    if (!misleads(point.value)) out += text.substr(at, point.bytes);
+    at += point.bytes;
+  }
+  return out;
+}
+
 // The letter under a Latin accent, or 0.
 char plain_letter(char32_t c) {
   struct Range { char32_t first, last; char letter; };
@@ -81,6 +94,9 @@ int InputTable::read(const std::string& path, std::span<const ColumnName> column
     const CodePoint point = code_point_at(*text, at);
     if (!point.valid)
       return refuse(line, static_cast<int>(at - start) + 1, "found a byte that is not UTF-8; save the file from the spreadsheet as \"CSV UTF-8\"");
+    if (misleads(point.value) && at > 0)  // a byte-order mark stands first
+      warnings_.push_back({path, line, static_cast<int>(at - start) + 1,
+                           "found the hidden character \"" + shown(text->substr(at, point.bytes)) + "\", which could turn or hide what is printed; it is left out", "", true});
     at += point.bytes;
     if (point.value == '\n') ++line, start = at;
   }
@@ -133,7 +149,7 @@ std::optional<std::size_t> InputTable::index_of(std::string_view column) const {
 std::string InputTable::cell(std::size_t row, std::string_view column) const {
   const std::optional<std::size_t> at = index_of(column);
   const CsvRow& cells = csv_.rows[row + 1];
-  return at && *at < cells.size() ? trimmed(cells[*at]) : "";
+  return at && *at < cells.size() ? trimmed(without_hidden(cells[*at])) : "";
 }
 
 Diagnostic InputTable::fault(std::size_t row, std::string_view column, std::string message) const {

@@ -27,11 +27,11 @@ class InputTable {
   [[nodiscard]] int read(const std::string& path, std::span<const ColumnName> columns);
 
   [[nodiscard]] std::size_t rows() const { return csv_.rows.size() - 1; }
-  // The cell without blanks about it; "" where the row ends before it or there is no such column.
+  // The cell without blanks about it and without hidden characters; "" where the row ends before it or there is no such column.
   [[nodiscard]] std::string cell(std::size_t row, std::string_view column) const;
   // A fault at that cell, or at the row if it has no such column.
   [[nodiscard]] Diagnostic fault(std::size_t row, std::string_view column, std::string message) const;
-  // Rows with more cells than there are columns, and columns nobody asked for: warnings.
+  // Hidden characters, rows with more cells than there are columns, and columns nobody asked for: warnings.
   [[nodiscard]] const std::vector<Diagnostic>& warnings() const { return warnings_; }
 
  private:

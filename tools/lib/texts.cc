@@ -62,7 +62,7 @@ std::string of_language(const Words& words, const Language& language, const Offi
 
 std::string months(const Language& language, double code) {
   const int from = static_cast<int>(code) / 100, to = static_cast<int>(code) % 100;
-  const std::string first = language.say("language.months." + std::to_string(from));
+  std::string first = language.say("language.months." + std::to_string(from));
   if (from == to) return first;
   return fill(language.say("units.month_range"),
               {{"from", first}, {"to", language.say("language.months." + std::to_string(to))}});

@@ -14,7 +14,9 @@ std::string_view kind_of(const Value& json) {
 Parsed::Parsed(std::string_view text) : text_(text) {
   constexpr unsigned kStrict = rapidjson::kParseInsituFlag | rapidjson::kParseIterativeFlag | rapidjson::kParseFullPrecisionFlag |
                                rapidjson::kParseValidateEncodingFlag;
-  // The parser takes a zero byte for the end of the text.
+  // The parser takes a zero byte for the end of the text, but reads on in a character that it cuts off.
+  constexpr std::size_t kRestOfCharacter = 3;
+  text_.append(kRestOfCharacter, '\0');
   broken_ = text.find('\0') != std::string_view::npos || document_.ParseInsitu<kStrict>(text_.data()).HasParseError();
 }
 
