@@ -13,18 +13,18 @@ forbid() {
     breach "an include that points the wrong way:"$'\n'"$found"
 }
 world='fstream|iostream|cstdio|filesystem|ctime|chrono|thread|mutex|atomic|locale|clocale|random|unistd\.h'
-libraries='yaml-cpp|cmark|nlohmann|rapidjson|CLI|fmt|qrencode|civetweb'
+libraries='yaml-cpp|kainjow|cmark|nlohmann|rapidjson|CLI|fmt|qrencode|civetweb'
 forbid engine "$world|$libraries|lib/|loader/|records/|render/|wire/|wasm/|cli/"
-forbid tools/lib 'loader/|records/|render/|wire/|wasm/|cli/|yaml-cpp|CLI/'
-forbid tools/loader 'records/|render/|wire/|wasm/|cli/|yaml-cpp|CLI/'
-forbid tools/records 'loader/|render/|wire/|wasm/|cli/|yaml-cpp|CLI/'
+forbid tools/lib 'loader/|records/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'
+forbid tools/loader 'records/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'
+forbid tools/records 'loader/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'
 forbid tools/render 'loader/|records/|wasm/|cli/|yaml-cpp|CLI/'
-forbid tools/wire 'lib/|loader/|records/|render/|wasm/|cli/|yaml-cpp|fmt/'
-forbid tools/screens "$world|loader/|records/|wasm/|cli/|yaml-cpp|cmark|fmt/|CLI/"
-forbid tools/wasm 'lib/|loader/|records/|render/|cli/|yaml-cpp|fmt/'
+forbid tools/wire 'lib/|loader/|records/|render/|wasm/|cli/|yaml-cpp|kainjow|fmt/'
+forbid tools/screens "$world|loader/|records/|wasm/|cli/|yaml-cpp|kainjow|cmark|fmt/|CLI/"
+forbid tools/wasm 'lib/|loader/|records/|render/|cli/|yaml-cpp|kainjow|fmt/'
 for folder in engine tools; do forbid $folder 'tests/'; done
 # Only one part may know each library.
-for pair in 'yaml-cpp:tests' 'cmark:tools/render|tools/loader' 'CLI/:tools/cli' 'civetweb:tools/cli'; do
+for pair in 'yaml-cpp:tests' 'kainjow:tools/render' 'cmark:tools/render|tools/loader' 'CLI/:tools/cli' 'civetweb:tools/cli'; do
   library=${pair%%:*} home=${pair#*:}
   found=$(grep -rnE "#[[:space:]]*include[[:space:]]*[<\"]$library" engine tools --include='*.cc' --include='*.h' | grep -vE "^($home)/")
   [ -n "$found" ] && breach "$library belongs to $home alone:"$'\n'"$found"

@@ -35,7 +35,9 @@ TEST(Picker, HasEveryWordOfEveryReason) {
   }
   EXPECT_GT(asked.size(), 15u);
   for (const std::string& key : asked) EXPECT_TRUE(picker_says(key, "")) << key;
-  EXPECT_FALSE(picker_says("cautions.acid_fruit.sign", ""));
+  EXPECT_TRUE(picker_says("cautions.acid_fruit.sign", ""));  // once left out: the picker then showed the key
+  EXPECT_FALSE(picker_says("cautions.acid_fruit.how", ""));
+  EXPECT_FALSE(picker_says("reasons.plan_carry.one", ""));
   EXPECT_TRUE(picker_says("cautions.acid_fruit.text", ""));
   EXPECT_FALSE(picker_says("ui.change", "say('ui.changes')"));
   EXPECT_TRUE(picker_says("ui.change", "say('ui.change')"));

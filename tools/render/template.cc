@@ -1,11 +1,80 @@
 #include "render/template.h"
 
 #include <algorithm>
+#include <kainjow/mustache.hpp>
+#include <set>
 
 #include "render/markup.h"
 
 namespace tenwinters {
 namespace {
+
+namespace mustache = kainjow::mustache;
+constexpr char kMark = '|';  // between a name and the place it stands at
+
+// What a template may ask of a model, prose as HTML; `printed` gathers the keys of the prose.
+mustache::data to_data(const Model& model, const Language& language, std::vector<std::string>* printed) {
+  switch (model.kind()) {
+    case Model::Kind::text: return mustache::data(model.text());
+    case Model::Kind::prose: {
+      if (printed) printed->push_back(model.text());
+      const auto prose = language.prose.find(model.text());
+      return mustache::data(prose == language.prose.end() ? "" : markdown_to_html(prose->second));
+    }
+    case Model::Kind::flag: return mustache::data(model.flag());
+    case Model::Kind::list: {
+      mustache::list list;
+      list.reserve(model.items().size());
+      for (const Model& item : model.items()) list.push_back(to_data(item, language, printed));
+      return mustache::data(list);
+    }
+    case Model::Kind::object: break;
+  }
+  mustache::data object;
+  for (const auto& [key, value] : model.object()) object[key] = to_data(value, language, printed);
+  return object;
+}
+
+// The library leaves a missing name blank; this lookup remembers it, with its place.
+class Lookup final : public mustache::basic_context<std::string> {
+ public:
+  Lookup(const mustache::data& root, const Language& language) : items_{&root}, language_(language) {}
+
+  void push(const mustache::data* data) override { items_.push_back(data); }
+  void pop() override { items_.pop_back(); }
+  const mustache::data* get_partial(const std::string&) const override { return nullptr; }
+
+  const mustache::data* get(const std::string& marked) const override {
+    const std::size_t mark = marked.rfind(kMark);
+    const std::string name = marked.substr(0, mark);
+    if (name == ".") return items_.back();
+    for (auto item = items_.rbegin(); item != items_.rend(); ++item)
+      if (const mustache::data* found = member(**item, name)) return found;
+    if (const auto known = words_.find(name); known != words_.end()) return &known->second;
+    if (const auto word = language_.words.find(name); word != language_.words.end())
+      return &words_.emplace(name, mustache::data(word->second)).first->second;
+    missing.insert(marked);
+    return nullptr;
+  }
+
+  mutable std::set<std::string> missing;
+
+ private:
+  static const mustache::data* member(const mustache::data& from, std::string_view name) {
+    const mustache::data* found = &from;
+    while (!name.empty()) {
+      const std::size_t dot = std::min(name.find('.'), name.size());
+      found = found->get(std::string(name.substr(0, dot)));
+      if (!found) return nullptr;
+      name.remove_prefix(std::min(dot + 1, name.size()));
+    }
+    return found;
+  }
+
+  std::vector<const mustache::data*> items_;
+  const Language& language_;
+  mutable std::map<std::string, mustache::data> words_;
+};
 
 std::string_view trimmed(std::string_view text) {
   while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
@@ -14,269 +83,35 @@ std::string_view trimmed(std::string_view text) {
   return text;
 }
 
-bool is_blank(std::string_view text) { return text.find_first_not_of(" \t\n") == std::string_view::npos; }
+bool opens_or_ends_section(std::string_view tag) { return tag.size() > 2 && std::string_view("#^/").find(tag[2]) != std::string_view::npos; }
 
-// False, an empty list and an empty text leave a section out.
-bool is_shown(const Model& value) {
-  switch (value.kind()) {
-    case Model::Kind::flag: return value.flag();
-    case Model::Kind::list: return !value.items().empty();
-    case Model::Kind::text: return !value.text().empty();
-    case Model::Kind::prose:
-    case Model::Kind::object: break;
+// A line that holds tags of sections and nothing else prints nothing, not even its end. The library says so of a line
+// as it comes out; here it is settled once, as the specification has it, whatever a section holds.
+std::string without_lines_of_tags(std::string_view text) {
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find('\n', at), text.size());
+    const std::string_view line = text.substr(at, end - at);
+    std::size_t from = 0;
+    bool only_tags = !line.empty();
+    while (from < line.size() && only_tags) {
+      const std::size_t close = line.find("}}", from);
+      only_tags = line.compare(from, 2, "{{") == 0 && opens_or_ends_section(line.substr(from)) && close != std::string_view::npos;
+      from = close + 2;
+    }
+    out += line;
+    if (end < text.size() && !only_tags) out += '\n';
+    at = end + 1;
   }
-  return true;
+  return out;
 }
 
 }  // namespace
 
-// One tag, or the text between two.
-struct Templates::Step {
-  enum class Kind { text, name, raw, section, inverted, end };
-  Kind kind = Kind::text;
-  std::string text;                // of a text; else the name as it is written
-  std::vector<std::string> path;   // the name at its dots; empty: the innermost value itself
-  std::string file;                // where the tag stands
-  int line = 0;
-  std::size_t end = 0;             // of a section or its opposite: the step that ends it
-};
-
 struct Templates::Parsed {
-  std::vector<Step> steps;
-  std::string source;              // the texts of the template and its parts
-};
-
-// Reads a template and its parts into one row of steps.
-class Templates::Reader {
- public:
-  explicit Reader(Templates& templates) : templates_(templates) {}
-
-  bool read(const std::string& name) {
-    const auto file = templates_.files_.find(name);
-    if (file == templates_.files_.end()) {
-      templates_.fault(name, 0, chain_.empty() ? "there is no such template" : "no such template, included by " + chain_.back());
-      return false;
-    }
-    if (std::find(chain_.begin(), chain_.end(), name) != chain_.end()) {
-      templates_.fault(name, 0, "the template includes itself");
-      return false;
-    }
-    chain_.push_back(name);
-    parsed_.source += name + '\n' + file->second + '\n';
-    const bool good = read_text(name, file->second);
-    chain_.pop_back();
-    return good;
-  }
-
-  // What was read, once all of it is.
-  Parsed take() {
-    strip_lines_of_tags();
-    std::vector<std::size_t> open;
-    for (std::size_t i = 0; i < parsed_.steps.size(); ++i) {
-      Step& step = parsed_.steps[i];
-      if (step.kind == Step::Kind::section || step.kind == Step::Kind::inverted) open.push_back(i);
-      if (step.kind != Step::Kind::end) continue;
-      parsed_.steps[open.back()].end = i;
-      open.pop_back();
-    }
-    return std::move(parsed_);
-  }
-
- private:
-  bool read_text(const std::string& name, const std::string& text) {
-    bool good = true;
-    std::vector<std::string> open;
-    int line = 1;
-    std::size_t at = 0;
-    while (true) {
-      const std::size_t tag = std::min(text.find("{{", at), text.size());
-      for (; at < tag; ++at) {
-        if (text[at] == '\n') ++line;
-        add_text(text[at]);
-      }
-      if (tag == text.size()) break;
-      const bool raw = text.compare(tag, 3, "{{{") == 0;
-      const std::string_view closing = raw ? "}}}" : "}}";
-      const std::size_t end = text.find(closing, tag);
-      if (end == std::string::npos) {
-        templates_.fault(name, line, "a tag is opened and not closed");
-        return false;
-      }
-      std::string_view content = trimmed(std::string_view(text).substr(tag + closing.size(), end - tag - closing.size()));
-      const char sigil = !raw && !content.empty() && std::string_view("#^/>!=&").find(content.front()) != std::string_view::npos
-                             ? content.front() : '\0';
-      if (sigil != '\0') content = trimmed(content.substr(1));
-      const std::string called(content);
-      if (sigil == '>') {
-        good = read(called + ".mustache") && good;
-      } else if (sigil == '=') {
-        templates_.fault(name, line, "delimiters may not be changed");
-        good = false;
-      } else if (sigil == '#' || sigil == '^') {
-        open.push_back(called);
-        add_tag(sigil == '#' ? Step::Kind::section : Step::Kind::inverted, called, name, line);
-      } else if (sigil == '/') {
-        if (open.empty() || open.back() != called) {
-          templates_.fault(name, line, "\"" + called + "\" is closed where " + (open.empty() ? "nothing is open" : "\"" + open.back() + "\" is open"));
-          return false;
-        }
-        open.pop_back();
-        add_tag(Step::Kind::end, called, name, line);
-      } else if (sigil != '!') {
-        add_tag(raw || sigil == '&' ? Step::Kind::raw : Step::Kind::name, called, name, line);
-      }
-      for (at = tag; at < end + closing.size(); ++at)
-        if (text[at] == '\n') ++line;
-    }
-    if (good && !open.empty()) {
-      templates_.fault(name, line, "\"" + open.back() + "\" is opened and not closed");
-      good = false;
-    }
-    return good;
-  }
-
-  void add_text(char c) {
-    std::vector<Step>& steps = parsed_.steps;
-    const bool line_begins = steps.empty() || (steps.back().kind == Step::Kind::text && steps.back().text.back() == '\n');
-    // Indentation and blank lines cost bytes and time, and mean nothing in HTML.
-    if (line_begins && (c == ' ' || c == '\t' || c == '\n')) return;
-    // One step a line, so that lines of tags are found.
-    if (line_begins || steps.back().kind != Step::Kind::text) steps.emplace_back();
-    steps.back().text += c;
-  }
-
-  void add_tag(Step::Kind kind, const std::string& called, const std::string& file, int line) {
-    Step step;
-    step.kind = kind;
-    step.text = called;
-    step.file = file;
-    step.line = line;
-    if (called != ".")
-      for (std::size_t from = 0; from <= called.size();) {
-        const std::size_t dot = std::min(called.find('.', from), called.size());
-        step.path.push_back(called.substr(from, dot - from));
-        from = dot + 1;
-      }
-    parsed_.steps.push_back(std::move(step));
-  }
-
-  // A line that holds tags of sections and nothing else prints nothing, not even its end; then texts are joined.
-  void strip_lines_of_tags() {
-    std::vector<Step> kept;
-    for (std::size_t from = 0, to = 0; from < parsed_.steps.size(); from = to) {
-      bool tags = false, prints = false, ended = false;
-      for (to = from; to < parsed_.steps.size() && !ended; ++to) {
-        const Step& step = parsed_.steps[to];
-        ended = step.kind == Step::Kind::text && step.text.back() == '\n';
-        tags = tags || step.kind != Step::Kind::text;
-        prints = prints || step.kind == Step::Kind::name || step.kind == Step::Kind::raw || (step.kind == Step::Kind::text && !is_blank(step.text));
-      }
-      for (std::size_t i = from; i < to; ++i) {
-        Step& step = parsed_.steps[i];
-        if (step.kind == Step::Kind::text && tags && !prints) continue;
-        if (step.kind == Step::Kind::text && !kept.empty() && kept.back().kind == Step::Kind::text) kept.back().text += step.text;
-        else kept.push_back(std::move(step));
-      }
-    }
-    parsed_.steps = std::move(kept);
-  }
-
-  Templates& templates_;
-  std::vector<std::string> chain_;
-  Parsed parsed_;
-};
-
-// One page while it is printed.
-class Templates::Printer {
- public:
-  Printer(Templates& templates, const Parsed& parsed, const Model& root, const Language& language, std::vector<std::string>* prose)
-      : templates_(templates), steps_(parsed.steps), language_(language), prose_(prose), values_{&root} {}
-
-  std::string print() {
-    print(0, steps_.size());
-    return std::move(out_);
-  }
-
- private:
-  void print(std::size_t from, std::size_t to) {
-    for (std::size_t i = from; i < to; ++i) {
-      const Step& step = steps_[i];
-      switch (step.kind) {
-        case Step::Kind::text: out_ += step.text; break;
-        case Step::Kind::name: print_value(step, true); break;
-        case Step::Kind::raw: print_value(step, false); break;
-        case Step::Kind::section:
-          print_section(step, i + 1);
-          i = step.end;
-          break;
-        case Step::Kind::inverted: {
-          const Found found = find(step);
-          if (!found.word && (!found.value || !is_shown(*found.value))) print(i + 1, step.end);
-          i = step.end;
-          break;
-        }
-        case Step::Kind::end: break;
-      }
-    }
-  }
-
-  struct Found {
-    const Model* value = nullptr;
-    const std::string* word = nullptr;
-  };
-
-  Found find(const Step& step) {
-    if (step.path.empty()) return {values_.back(), nullptr};
-    for (auto from = values_.rbegin(); from != values_.rend(); ++from) {
-      const Model* value = *from;
-      for (const std::string& part : step.path) {
-        const auto member = value->object().find(part);
-        value = member == value->object().end() ? nullptr : &member->second;
-        if (!value) break;
-      }
-      if (value) return {value, nullptr};
-    }
-    if (const auto word = language_.words.find(step.text); word != language_.words.end()) return {nullptr, &word->second};
-    templates_.fault(step.file, step.line, "nothing is called \"" + step.text + "\" (language " + language_.code + ")");
-    return {};
-  }
-
-  void print_value(const Step& step, bool escaped) {
-    const Found found = find(step);
-    if (found.value && found.value->kind() == Model::Kind::prose) {
-      if (prose_) prose_->push_back(found.value->text());
-      const auto prose = language_.prose.find(found.value->text());
-      if (prose != language_.prose.end()) out_ += markdown_to_html(prose->second);
-      return;
-    }
-    const std::string* text = found.word;
-    if (found.value && found.value->kind() == Model::Kind::text) text = &found.value->text();
-    if (!text) return;
-    if (escaped) add_escaped(out_, *text);
-    else out_ += *text;
-  }
-
-  void print_section(const Step& step, std::size_t from) {
-    const Found found = find(step);
-    if (found.word) return print(from, step.end);
-    if (!found.value || !is_shown(*found.value)) return;
-    if (found.value->kind() == Model::Kind::flag) return print(from, step.end);
-    if (found.value->kind() != Model::Kind::list) return print_in(*found.value, from, step.end);
-    for (const Model& item : found.value->items()) print_in(item, from, step.end);
-  }
-
-  void print_in(const Model& value, std::size_t from, std::size_t to) {
-    values_.push_back(&value);
-    print(from, to);
-    values_.pop_back();
-  }
-
-  Templates& templates_;
-  const std::vector<Step>& steps_;
-  const Language& language_;
-  std::vector<std::string>* prose_;
-  std::vector<const Model*> values_;  // from the outside in
-  std::string out_;
+  explicit Parsed(const std::string& text) : view(text) {}
+  mustache::mustache view;  // rendering reads it alone, so threads may share it
+  std::string source;       // the texts of the template and its parts
 };
 
 Templates::Templates(std::map<std::string, std::string> files, std::string folder)
@@ -292,21 +127,114 @@ void Templates::fault(std::string_view file, int line, std::string message) {
   if (std::none_of(faults_.begin(), faults_.end(), same)) faults_.push_back(std::move(diagnostic));
 }
 
-const Templates::Parsed* Templates::parse(const std::string& name) {
+bool Templates::flatten(const std::string& name, std::vector<std::string>& chain, std::string& out, std::string& source) {
+  const auto file = files_.find(name);
+  if (file == files_.end()) {
+    fault(name, 0, chain.empty() ? "there is no such template" : "no such template, included by " + chain.back());
+    return false;
+  }
+  if (std::find(chain.begin(), chain.end(), name) != chain.end()) {
+    fault(name, 0, "the template includes itself");
+    return false;
+  }
+  chain.push_back(name);
+  const std::string& text = file->second;
+  source += name + '\n' + text + '\n';
+  bool good = true;
+  struct Open { std::string name, marked; };
+  std::vector<Open> open;
+  int line = 1;
+  std::size_t at = 0;
+  const auto copy = [&](std::size_t end) {
+    for (; at < end; ++at) {
+      const char c = text[at];
+      if (c == '\n') ++line;
+      // Indentation and blank lines cost bytes and time, and mean nothing in HTML.
+      if ((c == ' ' || c == '\t' || c == '\n') && (out.empty() || out.back() == '\n')) continue;
+      out += c;
+    }
+  };
+  while (true) {
+    const std::size_t tag = std::min(text.find("{{", at), text.size());
+    copy(tag);
+    if (tag == text.size()) break;
+    const bool raw = text.compare(tag, 3, "{{{") == 0;
+    const std::string_view closing = raw ? "}}}" : "}}";
+    const std::size_t end = text.find(closing, tag);
+    if (end == std::string::npos) {
+      fault(name, line, "a tag is opened and not closed");
+      good = false;
+      break;
+    }
+    std::string_view content = trimmed(std::string_view(text).substr(tag + closing.size(), end - tag - closing.size()));
+    const char sigil = !raw && !content.empty() && std::string_view("#^/>!=&").find(content.front()) != std::string_view::npos
+                           ? content.front() : '\0';
+    if (sigil != '\0') content = trimmed(content.substr(1));
+    const std::string marked = std::string(content) + kMark + name + ":" + std::to_string(line);
+    if (sigil == '>') {
+      good = flatten(std::string(content) + ".mustache", chain, out, source) && good;
+    } else if (sigil == '=') {
+      fault(name, line, "delimiters may not be changed");
+      good = false;
+    } else if (sigil == '#' || sigil == '^') {
+      open.push_back({std::string(content), marked});
+      out += "{{" + std::string(1, sigil) + marked + "}}";
+    } else if (sigil == '/') {
+      if (open.empty() || open.back().name != content) {
+        fault(name, line, "\"" + std::string(content) + "\" is closed where " +
+                              (open.empty() ? "nothing is open" : "\"" + open.back().name + "\" is open"));
+        good = false;
+        break;
+      }
+      out += "{{/" + open.back().marked + "}}";
+      open.pop_back();
+    } else if (sigil != '!') {
+      out += raw || sigil == '&' ? "{{{" + marked + "}}}" : "{{" + marked + "}}";
+    }
+    for (at = tag; at < end + closing.size(); ++at)
+      if (text[at] == '\n') ++line;
+  }
+  if (good && !open.empty()) {
+    fault(name, line, "\"" + open.back().name + "\" is opened and not closed");
+    good = false;
+  }
+  chain.pop_back();
+  return good;
+}
+
+Templates::Parsed* Templates::parse(const std::string& name) {
   {
     const std::lock_guard<std::mutex> lock(held_);
     if (const auto known = parsed_.find(name); known != parsed_.end()) return known->second.get();
   }
-  Reader reader(*this);
+  std::string text, source;
+  std::vector<std::string> chain;
   std::unique_ptr<Parsed> parsed;
-  if (reader.read(name)) parsed = std::make_unique<Parsed>(reader.take());
+  if (flatten(name, chain, text, source)) {
+    parsed = std::make_unique<Parsed>(without_lines_of_tags(text));
+    parsed->source = std::move(source);
+    parsed->view.set_custom_escape([](const std::string& plain) { return escape_html(plain); });
+    if (!parsed->view.is_valid()) {
+      fault(name, 0, parsed->view.error_message());
+      parsed.reset();
+    }
+  }
   const std::lock_guard<std::mutex> lock(held_);
   return parsed_.emplace(name, std::move(parsed)).first->second.get();  // another thread's, if it was quicker
 }
 
 std::string Templates::render(const std::string& name, const Model& model, const Language& language, std::vector<std::string>* prose) {
-  const Parsed* parsed = parse(name);
-  return parsed ? Printer(*this, *parsed, model, language, prose).print() : "";
+  Parsed* parsed = parse(name);
+  if (!parsed) return "";
+  const mustache::data root = to_data(model, language, prose);
+  Lookup lookup(root, language);
+  std::string out = parsed->view.render(lookup);
+  for (const std::string& marked : lookup.missing) {
+    const std::size_t mark = marked.rfind(kMark), colon = marked.rfind(':');
+    fault(marked.substr(mark + 1, colon - mark - 1), std::stoi(marked.substr(colon + 1)),
+          "nothing is called \"" + marked.substr(0, mark) + "\" (language " + language.code + ")");
+  }
+  return out;
 }
 
 std::string Templates::source(const std::string& name) {

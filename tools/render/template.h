@@ -6,8 +6,7 @@
 //
 // A name is looked up in the model from the inside out, then among the words of the language (so a
 // template may say {{ui.next}}). Sections too must exist: set a flag to false or a list to empty.
-// {{> part}} includes part.mustache as it stands. Comments and indentation are taken out. Of Mustache
-// there are names, raw names, sections and their opposites, parts and comments; an empty text counts as false.
+// {{> part}} includes part.mustache as it stands. Comments and indentation are taken out.
 //
 // Several threads may render at the same time.
 #pragma once
@@ -43,11 +42,10 @@ class Templates {
   [[nodiscard]] const std::vector<Diagnostic>& faults() const { return faults_; }
 
  private:
-  struct Step;
   struct Parsed;
-  class Reader;
-  class Printer;
-  const Parsed* parse(const std::string& name);
+  Parsed* parse(const std::string& name);
+  // Includes partials, and gives every tag its file and line: {{name}} -> {{name|page.mustache:12}}.
+  bool flatten(const std::string& name, std::vector<std::string>& chain, std::string& out, std::string& source);
   void fault(std::string_view file, int line, std::string message);
 
   const std::map<std::string, std::string> files_;
