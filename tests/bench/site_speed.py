@@ -16,6 +16,8 @@ import sys
 import tempfile
 import time
 
+from figures import keep_figure
+
 ROUNDS = 5
 PLACES = (10, 20, 40, 80, 100)
 LARGE_PLACES, LARGE_CULTIVARS = 200, 500
@@ -76,6 +78,7 @@ def peers(scratch):
         copies.append(run(["cp", "-r", "ours", "copy"], scratch))
     copy = best(copies)[0]
     say("full build beside cp -r of its output", f"{1000 * ours:.0f} ms", f"{ours / copy:.1f}", f"cp -r {1000 * copy:.0f} ms; wish: at most 4")
+    keep_figure("site: full build", 1000 * ours, 1000 * copy, "ms", "cp -r of its output, at most 4")
     with open(scratch / "models.json", "w") as out:
         subprocess.run([folder / "tenwinters_models", folder], check=True, stdout=out)
     answer = subprocess.run(["node", root / "tests/bench/site_peer.mjs", scratch / "models.json", root / "site-templates", scratch / "ours", scratch / "theirs"],
@@ -89,6 +92,8 @@ def peers(scratch):
     say("full build beside theirs, reading to writing", f"{1000 * ours:.0f} ms", f"{node['whole'] / 1000 / ours:.2f}", f"node {node['whole']:.0f} ms, from the models on")
     printed = json.loads(subprocess.run([folder / "tenwinters_models", folder, "--time"], check=True, capture_output=True, text=True).stdout)
     say("rendering from the models beside theirs", f"{printed['one']:.1f} ms", f"{node['best'] / printed['one']:.1f}", f"node {node['best']:.0f} ms; like with like, one thread each; wish: at least 10")
+    keep_figure("site: full build beside Node's", 1000 * ours, node["whole"], "ms", "mustache and commonmark from the models on, at most 0.1")
+    keep_figure("site: pages from models", printed["one"], node["best"], "ms", "mustache and commonmark, at most 0.1")
     say("rendering from the models, all cores", f"{printed['all']:.1f} ms", f"{node['best'] / printed['all']:.1f}", f"node {node['best']:.0f} ms")
 
 
@@ -138,6 +143,8 @@ def edits(scratch):
             edit(scratch, number)
             one = wait_for(number + 1)
             shown.append(int(one[0])), written.append(int(one[2])), cpus.append(used() - before)
+        if limit:
+            keep_figure(f"watch: edit of {name}", min(shown), limit, "ms", "limit")
         say(f"watch: edit of {name}, shown", f"{min(shown)} ms", f"{min(shown) / limit:.2f}" if limit else "",
             f"{'limit %d ms; ' % limit if limit else ''}median {sorted(shown)[ROUNDS // 2]} ms; {one[1]} files written after {min(written)} ms; cpu with noticing {min(cpus):.0f} ms")
     before, start = used(), time.perf_counter()
@@ -191,6 +198,8 @@ def places(scratch):
         say(f"{count} places", f"{took:.1f} s", ratio,
             f"cpu {cpu:.1f} s, peak {memory:.0f} MB{' (%.2f times)' % (memory / last[1]) if last else ''}, {files} files, {size:.0f} MB; "
             + (f"{count / last[2]:.2f} times the places; in proportion or less" if last else ""))
+        if last:
+            keep_figure(f"site: {count} places, a place", cpu / count, last[0] / last[2], "s", f"a place of {last[2]}, in proportion 1")
         last = (cpu, memory, count)
         shutil.rmtree(scratch / "many")
 
@@ -200,6 +209,7 @@ def large(scratch):
     with_cultivars(scratch, LARGE_CULTIVARS)
     took, cpu, memory = build(scratch, "large")
     files, size = size_of(scratch / "large")
+    keep_figure(f"site: {LARGE_PLACES} places, {LARGE_CULTIVARS} cultivars", memory, 4096, "MB at its peak", "our own limit")
     say(f"{LARGE_PLACES} places, {LARGE_CULTIVARS} cultivars, two languages", f"{took:.1f} s", "", f"cpu {cpu:.1f} s on {os.cpu_count()} cores, peak {memory:.0f} MB, {files} files, {size:.0f} MB")
 
 
