@@ -15,11 +15,12 @@ forbid() {
 world='fstream|iostream|cstdio|filesystem|ctime|chrono|thread|mutex|atomic|locale|clocale|random|unistd\.h'
 libraries='yaml-cpp|kainjow|cmark|nlohmann|rapidjson|CLI|fmt|qrencode|civetweb'
 forbid engine "$world|$libraries|lib/|loader/|records/|render/|wire/|wasm/|cli/"
-forbid tools/lib 'loader/|records/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'
-forbid tools/loader 'records/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'
-forbid tools/records 'loader/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'
+forbid tools/draw "$world|$libraries|tenwinters/|lib/|loader/|records/|render/|wire/|wasm/|cli/"
+forbid tools/lib 'draw/|loader/|records/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'
+forbid tools/loader 'draw/|records/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'
+forbid tools/records 'draw/|loader/|render/|wire/|wasm/|cli/|yaml-cpp|kainjow|CLI/'
 forbid tools/render 'loader/|records/|wasm/|cli/|yaml-cpp|CLI/'
-forbid tools/wire 'lib/|loader/|records/|render/|wasm/|cli/|yaml-cpp|kainjow|fmt/'
+forbid tools/wire 'draw/|lib/|loader/|records/|render/|wasm/|cli/|yaml-cpp|kainjow|fmt/'
 forbid tools/screens "$world|loader/|records/|wasm/|cli/|yaml-cpp|kainjow|cmark|fmt/|CLI/"
 forbid tools/wasm 'lib/|loader/|records/|render/|cli/|yaml-cpp|kainjow|fmt/'
 for folder in engine tools; do forbid $folder 'tests/'; done

@@ -10,19 +10,8 @@ export function el(tag, attributes = {}, ...children) {
   return element;
 }
 
-// As draw::why_bar does for the generated pages.
-export function whyBar(points, of, most) {
-  const width = 160, scale = width / Math.max(1, most);
-  const make = (tag, attributes) => {
-    const element = document.createElementNS('http://www.w3.org/2000/svg', tag);
-    for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
-    return element;
-  };
-  const svg = make('svg', {class: 'bar', viewBox: `0 0 ${width + 2} 14`, 'aria-hidden': 'true'});
-  svg.append(make('rect', {class: 'of', x: 1, y: 1, width: of * scale, height: 12}),
-             make('rect', {class: 'got', x: 1, y: 1, width: Math.min(Math.max(points, 0), of) * scale, height: 12}));
-  return svg;
-}
+// What the engine drew; its drawings hold nothing that a visitor wrote.
+export function drawn(svg) { return new DOMParser().parseFromString(svg, 'text/html').body.firstElementChild; }
 
 const unfilled = new Set();
 // A disclosure whose inside is made when it is first opened, or before printing.

@@ -20,8 +20,8 @@ function fetchScript(name) {
   });
 }
 
-// Resolves to a running engine: knows(place), learn(place) which fetches the winters of a place, and call(name, request)
-// which asks it. `more` is the text that it wants beside the catalogue and the office.
+// Resolves to a running engine: knows(place), learn(place) which fetches the winters of a place, call(name, request)
+// which asks it, and drawing(name, ...numbers), as SVG. `more` is the text that it wants beside the catalogue and the office.
 export async function startModule(engine, data, more) {
   const [code, text] = await Promise.all([unpack(engine).arrayBuffer(), unpack(data).text()]);
   const module = await WebAssembly.compile(code), imports = {};
@@ -35,6 +35,7 @@ export async function startModule(engine, data, more) {
     return [at, bytes.length];
   };
   const [catalog, officeText] = text.split('\n'), office = JSON.parse(officeText), known = new Set();
+  const told = (at) => decoder.decode(new Uint8Array(exported.memory.buffer, at, exported.tw_size()));
   return {
     knows: (place) => known.has(place),
     async learn({id, winters}) {
@@ -44,9 +45,7 @@ export async function startModule(engine, data, more) {
       if (exported.tw_load(...given) !== 1) throw new Error('catalogue not understood');
       known.add(id);
     },
-    call(name, request) {
-      const at = exported[name](...put(JSON.stringify(request)));
-      return JSON.parse(decoder.decode(new Uint8Array(exported.memory.buffer, at, exported.tw_size())));
-    },
+    call(name, request) { return JSON.parse(told(exported[name](...put(JSON.stringify(request))))); },
+    drawing(name, ...numbers) { return told(exported[name](...numbers)); },
   };
 }

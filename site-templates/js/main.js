@@ -146,7 +146,7 @@ function showRestSoon(state, order) {
     focusOnQuestion();
     restDue = setTimeout(() => {
       const advice = tell(state, 'advice');
-      showResults(at('results'), advice, groupByKind(advice));
+      showResults(at('results'), advice, groupByKind(advice), (...row) => engine.drawing('tw_why_bar', ...row));
       at('results').removeAttribute('aria-busy');
     });
   });

@@ -1,9 +1,10 @@
 // The three shelves, as shelves.mustache shows them on the generated pages.
-import {el, whyBar, disclosure, forgetUnfilled} from './dom.js';
+import {el, drawn, disclosure, forgetUnfilled} from './dom.js';
 import {say, count, number, months, chance, nights, sayReason, cultivarName, typeOf, rootstockName, names} from './say.js';
 
 const shelfIds = ['will_do', 'with_work', 'not_here'];
 const shownAtOnce = 6;
+let whyBar;  // (points, of, most): the engine's drawing
 
 // [{id, kinds: [{type, candidates}]}], kinds and candidates best first.
 export function groupByKind(advice) {
@@ -59,7 +60,7 @@ function figures(prospect) {
 function why(candidate) {
   const most = Math.max(...candidate.contributions.map((one) => one.of));
   const rows = candidate.contributions.map((one) => el('tr', {}, el('th', {scope: 'row'}, say(`criteria.${one.criterion}`)),
-    el('td', {class: 'n'}, `${one.points} / ${one.of}`), el('td', {class: 'b'}, whyBar(one.points, one.of, most)),
+    el('td', {class: 'n'}, `${one.points} / ${one.of}`), el('td', {class: 'b'}, drawn(whyBar(one.points, one.of, most))),
     el('td', {class: 's'}, sayReason(one.reason))));
   const heads = ['ui.why_criterion', 'ui.why_of', 'ui.why_bar', 'ui.why_reason'].map((key) => el('th', {scope: 'col'}, say(key)));
   const parts = [el('table', {class: 'why'}, el('thead', {class: 'off-screen'}, el('tr', {}, ...heads)), el('tbody', {}, ...rows))];
@@ -127,7 +128,8 @@ function cautionSection(shelves) {
               el('h3', {}, say(`cautions.${id}.sign`)), el('p', {}, say(`cautions.${id}.text`)))));
 }
 
-export function showResults(into, advice, shelves) {
+export function showResults(into, advice, shelves, drawBar) {
+  whyBar = drawBar;
   forgetUnfilled();
   const parts = advice.yard.length > 0 ? limits(advice.yard.map((limit) => limit)) : [];
   if (advice.notes.length > 0) parts.push(el('ul', {class: 'notes'}, ...advice.notes.map((note) => el('li', {}, sayReason(note)))));

@@ -3,6 +3,15 @@
 const data = window.tenwintersWords;
 let units = data.units;
 
+// {a: {b: 'text'}} -> {'a.b': 'text'}
+function flat(section, start = '', all = {}) {
+  for (const [name, inside] of Object.entries(section))
+    if (typeof inside === 'string') all[start + name] = inside;
+    else flat(inside, `${start}${name}.`, all);
+  return all;
+}
+data.words = flat(data.words);
+
 export function names() { return data; }
 export function currentUnits() { return units; }
 export function useUnits(chosen) { units = chosen === 'us' || chosen === 'metric' ? chosen : data.units; }

@@ -1,8 +1,5 @@
 // Lays out what the engine says, block by block; see view.h for the blocks.
-import {el} from './dom.js';
-
-// A drawing from our own engine, as an element.
-function drawn(svg) { return new DOMParser().parseFromString(svg, 'text/html').body.firstElementChild; }
+import {drawn, el} from './dom.js';
 
 const cells = (row, first) => [el('th', {scope: 'row'}, first), ...row.map((cell) => el('td', {}, cell))];
 

@@ -92,7 +92,7 @@ keepAnswersInAddress();
 window.addEventListener('hashchange', update);
 window.addEventListener('beforeprint', () => { for (const closed of at('shown').querySelectorAll('details')) closed.open = true; });
 
-startModule(window.tenwintersEngine, window.tenwintersData, [window.tenwintersSeasons, JSON.stringify(window.tenwintersWords.words)]).then((ready) => {
+startModule(window.tenwintersEngine, window.tenwintersData, [window.tenwintersSeasons, JSON.stringify(names().words)]).then((ready) => {
   engine = ready;
   return update();
 }).then(() => {

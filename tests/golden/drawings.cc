@@ -11,7 +11,7 @@
 #include <set>
 #include <sstream>
 
-#include "render/draw.h"
+#include "draw/draw.h"
 
 namespace tenwinters::draw {
 namespace {

@@ -9,7 +9,7 @@
 #include <mutex>
 #include <nlohmann/json.hpp>
 
-#include "render/escape.h"
+#include "draw/escape.h"
 
 namespace tenwinters::cli {
 namespace {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <set>
 
-#include "render/draw.h"
+#include "draw/draw.h"
 
 namespace tenwinters {
 namespace {

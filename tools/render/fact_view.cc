@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "render/draw.h"
+#include "draw/draw.h"
 
 namespace tenwinters {
 namespace {

@@ -5,7 +5,7 @@
 #include <functional>
 #include <initializer_list>
 
-#include "render/draw.h"
+#include "draw/draw.h"
 #include "render/local.h"
 #include "tenwinters/units.h"
 

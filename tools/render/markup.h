@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "render/escape.h"
+#include "draw/escape.h"
 
 namespace tenwinters {
 

@@ -1,7 +1,7 @@
 // Who sets fruit alone, who needs whom, and who makes whom seedy: by the plan's own rules of pollen.
 #include <algorithm>
 
-#include "render/draw.h"
+#include "draw/draw.h"
 #include "render/guide_view.h"
 #include "render/page.h"
 #include "tenwinters/plan.h"

@@ -59,9 +59,18 @@ bool screens_say(const std::string& key, const std::string& script) {
 // A page's words and the names of things, in one language.
 template <class Says>
 std::string page_words(const SiteInput& input, const SharedAssets& shared, const Language& language, const std::string& script, const Says& says) {
+  // Section within section, as the file has them: a page has less to fetch.
   nlohmann::ordered_json words;
-  for (const auto& [key, text] : language.words)
-    if (says(key, script)) words[key] = text;
+  for (const auto& [key, text] : language.words) {
+    if (!says(key, script)) continue;
+    nlohmann::ordered_json* at = &words;
+    for (std::size_t from = 0; from <= key.size();) {
+      const std::size_t dot = std::min(key.find('.', from), key.size());
+      at = &(*at)[key.substr(from, dot - from)];
+      from = dot + 1;
+    }
+    *at = text;
+  }
   const Voice voice{input.catalog, input.office, language, input.units};
   nlohmann::ordered_json out;
   out["words"] = std::move(words);

@@ -1,7 +1,7 @@
 // The calendar of chosen trees: a year strip each, the months one by one, and the file to take along.
 #include <algorithm>
 
-#include "render/draw.h"
+#include "draw/draw.h"
 #include "screens/calendar_words.h"
 #include "screens/request.h"
 #include "tenwinters/advise.h"

@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <tuple>
 
-#include "render/draw.h"
+#include "draw/draw.h"
 #include "screens/comparison_words.h"
 #include "screens/request.h"
 #include "tenwinters/advise.h"

@@ -1,7 +1,7 @@
 // A whole yard: up to three plans, each with its plot drawn to scale.
 #include <algorithm>
 
-#include "render/draw.h"
+#include "draw/draw.h"
 #include "screens/request.h"
 #include "tenwinters/plan.h"
 

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "render/draw.h"
+#include "draw/draw.h"
 
 namespace tenwinters::screens {
 

@@ -11,6 +11,7 @@
 // however wrong, traps; see Desk in wire.h for what it answers.
 #include <optional>
 
+#include "draw/draw.h"
 #include "wasm/page.h"
 #include "wire/wire.h"
 
@@ -39,5 +40,8 @@ TENWINTERS_EXPORT(tw_advise) const char* tw_advise(char* request, std::size_t si
   const tenwinters::page::Given text(request, size);
   return tenwinters::page::tell(desk() ? desk()->answer(text.text()) : R"({"error":"load","found":"","nearest":""})");
 }
+
+// The why bar of the pages, as SVG: draw::why_bar().
+TENWINTERS_EXPORT(tw_why_bar) const char* tw_why_bar(int points, int of, int most) { return tenwinters::page::tell(tenwinters::draw::why_bar(points, of, most)); }
 
 }  // extern "C"

@@ -1,7 +1,7 @@
 # The second browser engine, for the pages that plan, compare, warn and keep the calendar: the picker's parts
 # and what these pages need besides. Apart, so that the picker stays small.
 file(GLOB SCREENS_SOURCES CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/tools/screens/*.cc ${PROJECT_SOURCE_DIR}/tools/wasm/screens/*.cc)
-foreach(part lib/texts lib/things lib/ics render/voice render/draw render/escape)
+foreach(part lib/texts lib/things lib/ics render/voice draw/draw draw/escape)
   list(APPEND SCREENS_SOURCES ${PROJECT_SOURCE_DIR}/tools/${part}.cc)
 endforeach()
 find_path(NLOHMANN_INCLUDE nlohmann/json.hpp REQUIRED)

@@ -6,7 +6,7 @@ find_program(WASM_OPT wasm-opt REQUIRED)  # the compiler runs it by itself where
 find_program(ZOPFLI zopfli REQUIRED)
 file(GLOB WASM_SOURCES CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/engine/src/*.cc ${PROJECT_SOURCE_DIR}/tools/wire/*.cc)
 list(FILTER WASM_SOURCES EXCLUDE REGEX "/(climate[^/]*|write)\\.cc$")
-list(APPEND WASM_SOURCES ${PROJECT_SOURCE_DIR}/tools/wasm/memory.cc)
+list(APPEND WASM_SOURCES ${PROJECT_SOURCE_DIR}/tools/draw/why_bar.cc ${PROJECT_SOURCE_DIR}/tools/wasm/memory.cc)
 # RapidJSON lives in the system's include folder, which the wasm target must not see as a whole.
 file(MAKE_DIRECTORY ${CMAKE_BINARY_DIR}/wasm/include)
 file(CREATE_LINK ${RAPIDJSON_INCLUDE}/rapidjson ${CMAKE_BINARY_DIR}/wasm/include/rapidjson SYMBOLIC)

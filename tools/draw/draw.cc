@@ -1,29 +1,20 @@
-#include "render/draw.h"
+#include "draw/draw.h"
 
 #include <algorithm>
 #include <cmath>
 #include <map>
 
-#include "render/escape.h"
+#include "draw/escape.h"
+#include "draw/number.h"
 
 namespace tenwinters::draw {
 namespace {
-
-// A length or place on the drawing, to a tenth.
-std::string num(double value) {
-  const long tenths = std::lround(value * 10);
-  std::string text = std::to_string(std::labs(tenths) / 10);
-  if (tenths % 10 != 0) text += "." + std::to_string(std::labs(tenths) % 10);
-  return tenths < 0 ? "-" + text : text;
-}
 
 // Whole degrees with a true minus sign.
 std::string degrees(double value) {
   const long whole = std::lround(value);
   return (whole < 0 ? "\u2212" : "") + std::to_string(std::labs(whole)) + "°";
 }
-
-std::string attribute(const char* name, double value) { return std::string(" ") + name + "=\"" + num(value) + "\""; }
 
 std::string text_at(double x, double y, const char* css, const char* anchor, const std::string& words) {
   return "<text class=\"" + std::string(css) + "\"" + attribute("x", x) + attribute("y", y) +
@@ -311,14 +302,6 @@ std::string pollen_table(const PollenTable& table, Form form) {
   key("<path class=\"speck\" d=\"M8 " + num(y + 7) + "h2\"/>", table.nothing_key);
   key("<rect class=\"cell\" x=\"2\" y=\"" + num(y) + "\" width=\"14\" height=\"14\"/>", table.blank_key);
   return open_svg(table.caption, form, width, y + 4) + patterns(id) + body + "</svg>";
-}
-
-std::string why_bar(int points, int of, int most) {
-  constexpr double kWidth = 160;
-  const double scale = kWidth / std::max(1, most);
-  return "<svg class=\"bar\" viewBox=\"0 0 " + num(kWidth + 2) + " 14\" aria-hidden=\"true\" focusable=\"false\"><rect class=\"of\" x=\"1\" y=\"1\"" +
-         attribute("width", of * scale) + " height=\"12\"/><rect class=\"got\" x=\"1\" y=\"1\"" +
-         attribute("width", std::clamp(points, 0, std::max(0, of)) * scale) + " height=\"12\"/></svg>";
 }
 
 }  // namespace tenwinters::draw

@@ -1,4 +1,4 @@
-#include "render/escape.h"
+#include "draw/escape.h"
 
 namespace tenwinters {
 
