@@ -40,6 +40,8 @@ function(wasm_link name)
   add_custom_command(OUTPUT ${file} ${file}.gz
     COMMAND ${WASM_CLANG} --target=wasm32-wasi -Oz -flto -mexec-model=reactor -Wl,--gc-sections -Wl,--strip-all
             ${ARGN} -o ${file}
+    # Once more, its branches laid out anew: the compiler's own pass leaves one part in a hundred.
+    COMMAND ${WASM_OPT} -Oz --converge --flatten --rereloop -Oz -Oz ${file} -o ${file}
     COMMAND ${ZOPFLI} --i50 ${file}
     DEPENDS ${ARGN} COMMENT "Linking ${name}.wasm" VERBATIM)
   add_custom_target(wasm_${name} ALL DEPENDS ${file} ${file}.gz)
