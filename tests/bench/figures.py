@@ -58,7 +58,7 @@ def main():
     lines = ["| " + " | ".join(cell.ljust(width) for cell, width in zip(row, widths)) + " |"
              for row in [HEADS, ["-" * width for width in widths], *kept.values()]]
     text = (f"# What tools/bench measured\n\nOn {machine()}. Made by `tools/bench --keep`; not edited by hand. A ratio is ours to what it stands\n"
-            "beside, a peer in the same run or a limit of the issue: the less the better.\n\n" + "\n".join(lines) + "\n")
+            "beside, a peer in the same run or a limit that the project set itself: the less the better.\n\n" + "\n".join(lines) + "\n")
     print(text)
     if "--keep" in sys.argv:
         results.write_text(text)
