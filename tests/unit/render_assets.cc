@@ -87,5 +87,14 @@ TEST(Assets, StyleSheetsFollowTheirFonts) {
   EXPECT_NE(assets.files()[1].content.find("url(fonts/x-" + content_hash("FONT").substr(0, 10) + ".woff2)"), std::string::npos);
 }
 
+TEST(Assets, StyleSheetsGoOutWithoutCommentsAndIndentation) {
+  Assets assets;
+  std::vector<Diagnostic> faults;
+  (void)assets.add_style("style.css", "/* a\n   b */\np {\n  color: red; /* c */\n\n}\n.n::before { content: \"  \"; }\n", {}, "site-templates/assets", faults);
+  EXPECT_TRUE(faults.empty());
+  ASSERT_EQ(assets.files().size(), 1u);
+  EXPECT_EQ(assets.files()[0].content, "p {\ncolor: red; \n}\n.n::before { content: \"  \"; }\n");
+}
+
 }  // namespace
 }  // namespace tenwinters

@@ -27,6 +27,17 @@ TEST(Templates, FillsEscapesAndRepeats) {
   EXPECT_TRUE(templates.faults().empty());
 }
 
+TEST(Templates, LinesOfSectionTagsPrintNothingHoweverDeep) {
+  Templates templates({{"page.mustache", "{{#rows}}\n  {{#deep}}\n  <b>{{name}}</b>\n  {{/deep}}{{^deep}}\n  -\n  {{/deep}}\n{{/rows}}\nend\n"}}, "t");
+  Model model;
+  Model& row = model["rows"].add();
+  row["deep"] = true;
+  row["name"] = "x";
+  model["rows"].add()["deep"] = false;
+  EXPECT_EQ(rendered(templates, model), "<b>x</b>\n-\nend\n");
+  EXPECT_TRUE(templates.faults().empty());
+}
+
 TEST(Templates, AMissingNameIsAFaultWithTemplateLineAndName) {
   Templates templates({{"page.mustache", "one\n{{> part}}\n{{titel}}\n"}, {"part.mustache", "\n\n{{#nowhere}}x{{/nowhere}}"}}, "t");
   Model model;
