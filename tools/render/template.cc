@@ -1,6 +1,7 @@
 #include "render/template.h"
 
 #include <algorithm>
+#include <deque>
 #include <kainjow/mustache.hpp>
 #include <set>
 
@@ -12,68 +13,127 @@ namespace {
 namespace mustache = kainjow::mustache;
 constexpr char kMark = '|';  // between a name and the place it stands at
 
-// What a template may ask of a model, prose as HTML; `printed` gathers the keys of the prose.
-mustache::data to_data(const Model& model, const Language& language, std::vector<std::string>* printed) {
-  switch (model.kind()) {
-    case Model::Kind::text: return mustache::data(model.text());
-    case Model::Kind::prose: {
-      if (printed) printed->push_back(model.text());
-      const auto prose = language.prose.find(model.text());
-      return mustache::data(prose == language.prose.end() ? "" : markdown_to_html(prose->second));
-    }
-    case Model::Kind::flag: return mustache::data(model.flag());
-    case Model::Kind::list: {
-      mustache::list list;
-      list.reserve(model.items().size());
-      for (const Model& item : model.items()) list.push_back(to_data(item, language, printed));
-      return mustache::data(list);
-    }
-    case Model::Kind::object: break;
-  }
-  mustache::data object;
-  for (const auto& [key, value] : model.object()) object[key] = to_data(value, language, printed);
-  return object;
-}
+// A piece of a template: text as it stands, or a tag.
+struct Piece {
+  enum class Kind { text, escaped, raw, section, inverted } kind;
+  std::string text;                // of text
+  std::vector<std::string> names;  // of a tag: "a.b" is a, then b; "." is none
+  std::string name, marked;        // "a.b" and "a.b|page.mustache:12"
+};
 
-// The library leaves a missing name blank; this lookup remembers it, with its place.
-class Lookup final : public mustache::basic_context<std::string> {
+// The library takes a template word by word and copies what it prints several times over. So it is given the pieces'
+// numbers alone ("{{4}}{{#5}}{{6}}{{/5}}") and decides which of them come, in what order and how often; each piece is
+// printed here, at the moment when the library asks for it.
+class Printer final : public mustache::basic_context<std::string> {
  public:
-  Lookup(const mustache::data& root, const Language& language) : items_{&root}, language_(language) {}
+  Printer(const std::vector<Piece>& pieces, const Model& root, const Language& language, std::vector<std::string>* prose)
+      : pieces_(pieces), language_(language), prose_(prose) {
+    items_.push_back(&root);
+  }
 
-  void push(const mustache::data* data) override { items_.push_back(data); }
-  void pop() override { items_.pop_back(); }
-  const mustache::data* get_partial(const std::string&) const override { return nullptr; }
-
-  const mustache::data* get(const std::string& marked) const override {
-    const std::size_t mark = marked.rfind(kMark);
-    const std::string name = marked.substr(0, mark);
-    if (name == ".") return items_.back();
-    for (auto item = items_.rbegin(); item != items_.rend(); ++item)
-      if (const mustache::data* found = member(**item, name)) return found;
-    if (const auto known = words_.find(name); known != words_.end()) return &known->second;
-    if (const auto word = language_.words.find(name); word != language_.words.end())
-      return &words_.emplace(name, mustache::data(word->second)).first->second;
-    missing.insert(marked);
+  // For a piece that prints: nothing, since it is printed. For a section: whether, or over how many items, it opens.
+  const mustache::data* get(const std::string& number) const override {
+    std::size_t at = 0;
+    for (const char digit : number) at = 10 * at + static_cast<std::size_t>(digit - '0');
+    const Piece& piece = pieces_[at];
+    switch (piece.kind) {
+      case Piece::Kind::text: out += piece.text; return nullptr;
+      case Piece::Kind::escaped:
+      case Piece::Kind::raw: print(piece); return nullptr;
+      case Piece::Kind::section: return open(find(piece));
+      case Piece::Kind::inverted: return is_something(find(piece)) ? &yes_ : nullptr;
+    }
     return nullptr;
   }
 
-  mutable std::set<std::string> missing;
+  // Sections open and close one within another, so the next item is always one of the section opened last.
+  void push(const mustache::data*) override { items_.push_back(sections_.back().next++); }
+  void pop() override {
+    items_.pop_back();
+    if (sections_.back().next == sections_.back().end) sections_.pop_back();
+  }
+  const mustache::data* get_partial(const std::string&) const override { return nullptr; }
+
+  mutable std::string out;
+  mutable std::set<std::string> missing;  // names that nothing has, with their places
 
  private:
-  static const mustache::data* member(const mustache::data& from, std::string_view name) {
-    const mustache::data* found = &from;
-    while (!name.empty()) {
-      const std::size_t dot = std::min(name.find('.'), name.size());
-      found = found->get(std::string(name.substr(0, dot)));
-      if (!found) return nullptr;
-      name.remove_prefix(std::min(dot + 1, name.size()));
-    }
-    return found;
+  struct Found {
+    const Model* model = nullptr;       // null: a word, or missing
+    const std::string* word = nullptr;  // null: missing, if the model is too
+  };
+  struct Section {
+    const Model *next, *end;
+  };
+
+  Found find(const Piece& piece) const {
+    if (piece.names.empty()) return {items_.back()};
+    for (auto item = items_.rbegin(); item != items_.rend(); ++item)
+      if (const Model* model = member(*item, piece.names)) return {model};
+    const auto word = language_.words.find(piece.name);
+    if (word != language_.words.end()) return {nullptr, &word->second};
+    missing.insert(piece.marked);
+    return {};
   }
 
-  std::vector<const mustache::data*> items_;
+  static const Model* member(const Model* model, const std::vector<std::string>& names) {
+    for (const std::string& name : names) {
+      const auto found = model->object().find(name);
+      if (found == model->object().end()) return nullptr;
+      model = &found->second;
+    }
+    return model;
+  }
+
+  static bool is_something(const Found& found) {
+    if (!found.model) return found.word != nullptr;
+    if (found.model->kind() == Model::Kind::flag) return found.model->flag();
+    return found.model->kind() != Model::Kind::list || !found.model->items().empty();
+  }
+
+  const mustache::data* open(const Found& found) const {
+    if (!is_something(found)) return nullptr;
+    if (!found.model) {
+      const Model& word = words_.emplace_back(*found.word);
+      sections_.push_back({&word, &word + 1});
+      return &yes_;
+    }
+    if (found.model->kind() != Model::Kind::list) {
+      sections_.push_back({found.model, found.model + 1});
+      return &yes_;
+    }
+    const std::vector<Model>& items = found.model->items();
+    sections_.push_back({items.data(), items.data() + items.size()});
+    mustache::data& list = lists_.try_emplace(items.size(), mustache::data::type::list).first->second;
+    while (list.list_value().size() < items.size()) list.push_back(yes_);
+    return &list;
+  }
+
+  void print(const Piece& piece) const {
+    const Found found = find(piece);
+    const std::string* text = found.word;
+    std::string html;
+    if (found.model && found.model->kind() == Model::Kind::prose) {
+      const std::string& key = found.model->text();
+      if (prose_) prose_->push_back(key);
+      if (const auto prose = language_.prose.find(key); prose != language_.prose.end()) html = markdown_to_html(prose->second);
+      text = &html;
+    } else if (found.model && found.model->kind() == Model::Kind::text) {
+      text = &found.model->text();
+    }
+    if (!text) return;
+    if (piece.kind == Piece::Kind::raw) out += *text;
+    else add_escaped(out, *text);
+  }
+
+  const std::vector<Piece>& pieces_;
   const Language& language_;
-  mutable std::map<std::string, mustache::data> words_;
+  std::vector<std::string>* prose_;
+  const mustache::data yes_{true};
+  std::vector<const Model*> items_;        // what sections are open on, outermost first
+  mutable std::vector<Section> sections_;  // those of which items are still to come or open
+  mutable std::map<std::size_t, mustache::data> lists_;  // by length: the library counts, and reads no item
+  mutable std::deque<Model> words_;        // that a section was opened on
 };
 
 std::string_view trimmed(std::string_view text) {
@@ -106,10 +166,47 @@ std::string without_lines_of_tags(std::string_view text) {
   return out;
 }
 
+// The pieces of a flattened template, and what the library is given for them.
+std::string numbered(std::string_view text, std::vector<Piece>& pieces) {
+  std::string out;
+  std::vector<std::size_t> open;
+  const auto add = [&](Piece piece, const char* sigil) {
+    out += "{{" + std::string(sigil) + std::to_string(pieces.size()) + "}}";
+    pieces.push_back(std::move(piece));
+  };
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t tag = std::min(text.find("{{", at), text.size());
+    if (tag > at) add({Piece::Kind::text, std::string(text.substr(at, tag - at)), {}, {}, {}}, "");
+    if (tag == text.size()) break;
+    const bool raw = text[tag + 2] == '{';
+    const std::size_t end = text.find(raw ? "}}}" : "}}", tag);
+    const char sigil = text[tag + 2];
+    const std::size_t from = tag + (raw || opens_or_ends_section(text.substr(tag, 3)) ? 3 : 2);
+    at = end + (raw ? 3 : 2);
+    if (sigil == '/') {
+      out += "{{/" + std::to_string(open.back()) + "}}";
+      open.pop_back();
+      continue;
+    }
+    Piece piece{sigil == '#' ? Piece::Kind::section : sigil == '^' ? Piece::Kind::inverted : raw ? Piece::Kind::raw : Piece::Kind::escaped, {}, {}, {}, {}};
+    piece.marked = text.substr(from, end - from);
+    piece.name = piece.marked.substr(0, piece.marked.rfind(kMark));
+    for (std::size_t name = 0; piece.name != "." && name <= piece.name.size();) {
+      const std::size_t dot = std::min(piece.name.find('.', name), piece.name.size());
+      piece.names.push_back(piece.name.substr(name, dot - name));
+      name = dot + 1;
+    }
+    if (sigil == '#' || sigil == '^') open.push_back(pieces.size());
+    add(std::move(piece), sigil == '#' ? "#" : sigil == '^' ? "^" : "");
+  }
+  return out;
+}
+
 }  // namespace
 
 struct Templates::Parsed {
-  explicit Parsed(const std::string& text) : view(text) {}
+  explicit Parsed(const std::string& text) : view(numbered(text, pieces)) {}
+  std::vector<Piece> pieces;
   mustache::mustache view;  // rendering reads it alone, so threads may share it
   std::string source;       // the texts of the template and its parts
 };
@@ -213,7 +310,6 @@ Templates::Parsed* Templates::parse(const std::string& name) {
   if (flatten(name, chain, text, source)) {
     parsed = std::make_unique<Parsed>(without_lines_of_tags(text));
     parsed->source = std::move(source);
-    parsed->view.set_custom_escape([](const std::string& plain) { return escape_html(plain); });
     if (!parsed->view.is_valid()) {
       fault(name, 0, parsed->view.error_message());
       parsed.reset();
@@ -226,15 +322,14 @@ Templates::Parsed* Templates::parse(const std::string& name) {
 std::string Templates::render(const std::string& name, const Model& model, const Language& language, std::vector<std::string>* prose) {
   Parsed* parsed = parse(name);
   if (!parsed) return "";
-  const mustache::data root = to_data(model, language, prose);
-  Lookup lookup(root, language);
-  std::string out = parsed->view.render(lookup);
-  for (const std::string& marked : lookup.missing) {
+  Printer printer(parsed->pieces, model, language, prose);
+  (void)parsed->view.render(printer);
+  for (const std::string& marked : printer.missing) {
     const std::size_t mark = marked.rfind(kMark), colon = marked.rfind(':');
     fault(marked.substr(mark + 1, colon - mark - 1), std::stoi(marked.substr(colon + 1)),
           "nothing is called \"" + marked.substr(0, mark) + "\" (language " + language.code + ")");
   }
-  return out;
+  return std::move(printer.out);
 }
 
 std::string Templates::source(const std::string& name) {
