@@ -124,7 +124,7 @@ Certainty how_sure(const Catalog& catalog, const Office& office, const Place& pl
   Chooser chooser(setting, interview, replay, memo);
   const std::vector<Scenario> scenarios = make_scenarios(chooser, interview, catalog.questions.size());
   const std::vector<Standing> trees = chooser.judge_all();
-  const Outcomes outcomes = play_out(chooser, trees, scenarios);
+  const Outcomes outcomes = play_out(chooser, interview, trees, scenarios);
   const auto per_cent = [](int count) { return 100.0 * count / kScenarios; };
 
   Certainty sure;

@@ -172,15 +172,15 @@ Priority swing_of(std::string_view criterion) {
 }
 
 constexpr CriterionRule kRules[] = {
-    {"harvest", kWinterReads | reads({Variable::company}), true, harvest_value, harvest_reason},
-    {"taste", reads({Variable::taste}), false, taste_value, taste_reason},
-    {"use", reads({Variable::use}), false, use_value, use_reason},
-    {"seeds", reads({Variable::seeds, Variable::company}), false, seeds_value, seeds_reason},
-    {"season", reads({Variable::season}), false, season_value, season_reason},
-    {"room", reads({Variable::room_m, Variable::container_l, Variable::soil, Variable::drainage}), false, room_value, room_reason},
-    {"work", kWinterReads, true, work_value, work_reason},
-    {"thorns", reads({Variable::avoid_thorns}), false, thorns_value, thorns_reason},
-    {"ornament", 0, false, ornament_value, ornament_reason},
+    {"harvest", kWinterReads | reads({Variable::company}), true, false, harvest_value, harvest_reason},
+    {"taste", reads({Variable::taste}), false, false, taste_value, taste_reason},
+    {"use", reads({Variable::use}), false, false, use_value, use_reason},
+    {"seeds", reads({Variable::seeds, Variable::company}), false, true, seeds_value, seeds_reason},
+    {"season", reads({Variable::season}), false, false, season_value, season_reason},
+    {"room", reads({Variable::room_m, Variable::container_l, Variable::soil, Variable::drainage}), false, true, room_value, room_reason},
+    {"work", kWinterReads, true, false, work_value, work_reason},
+    {"thorns", reads({Variable::avoid_thorns}), false, false, thorns_value, thorns_reason},
+    {"ornament", 0, false, false, ornament_value, ornament_reason},
 };
 static_assert(std::size(kRules) == std::size(kCriteria));
 

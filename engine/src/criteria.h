@@ -12,6 +12,7 @@ struct CriterionRule {
   std::string_view id;
   Reads reads = 0;
   bool winters = false;  // reads the prospect of the case itself; others get that of the likeliest yard
+  bool leans = false;    // reads figures that Tree::leaning moves
   double (*value)(const Tree&, const Yard&, const Prospect&) = nullptr;
   // `open`: some variable it reads is not known; then the reason states the tree, not the match.
   Reason (*reason)(const Tree&, const Yard&, const Prospect&, bool open) = nullptr;

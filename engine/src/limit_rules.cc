@@ -65,15 +65,15 @@ Reason cold_reason(const Tree& tree, const Yard&, const Prospect& prospect) {
 }
 
 constexpr LimitRule kRules[] = {
-    {"rule", 0, false, false, rule_passes, rule_reason},
-    {"cold", kWinterReads, true, false, cold_passes, cold_reason},
-    {"stock", 0, false, false, stock_passes, stock_reason},
-    {"soil", reads({Variable::soil, Variable::container_l}), false, true, soil_passes, soil_reason},
-    {"room", reads({Variable::room_m, Variable::container_l}), false, true, room_passes, room_reason},
-    {"medicine", reads({Variable::avoid_medicine_fruit}), false, false, medicine_passes, medicine_reason},
-    {"thorns", reads({Variable::avoid_thorns}), false, false, thorns_pass, thorns_reason},
-    {"use", reads({Variable::use}), false, false, use_passes, use_limit_reason},
-    {"seeds", reads({Variable::seeds, Variable::company}), false, false, seeds_pass, seeds_reason},
+    {"rule", 0, false, false, false, rule_passes, rule_reason},
+    {"cold", kWinterReads, true, false, false, cold_passes, cold_reason},
+    {"stock", 0, false, false, false, stock_passes, stock_reason},
+    {"soil", reads({Variable::soil, Variable::container_l}), false, true, false, soil_passes, soil_reason},
+    {"room", reads({Variable::room_m, Variable::container_l}), false, true, true, room_passes, room_reason},
+    {"medicine", reads({Variable::avoid_medicine_fruit}), false, false, false, medicine_passes, medicine_reason},
+    {"thorns", reads({Variable::avoid_thorns}), false, false, false, thorns_pass, thorns_reason},
+    {"use", reads({Variable::use}), false, false, false, use_passes, use_limit_reason},
+    {"seeds", reads({Variable::seeds, Variable::company}), false, false, true, seeds_pass, seeds_reason},
 };
 
 bool sun_passes(const Yard& yard) { return yard.sun_hours >= kBestSunHours; }

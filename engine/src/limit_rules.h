@@ -12,6 +12,7 @@ struct LimitRule {
   Reads reads = 0;
   bool winters = false;  // reads the prospect of the case
   bool by_stock = false; // another stock could pass: while the yard is not known, any that may still be chosen counts
+  bool leans = false;    // reads figures that Tree::leaning moves
   bool (*passes)(const Tree&, const Yard&, const Prospect&) = nullptr;
   Reason (*reason)(const Tree&, const Yard&, const Prospect&) = nullptr;  // of a fail
 };

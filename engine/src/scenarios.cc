@@ -1,5 +1,6 @@
 #include "scenarios.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdint>
 #include <iterator>
@@ -100,9 +101,47 @@ class Podium {
   std::array<Offer, 3> places_;
 };
 
-bool passes_all(const Chooser& chooser, const Tree& tree, const Stocks& stocks, const Yard& yard, const Prospect& prospect) {
-  return std::all_of(chooser.limits().begin(), chooser.limits().end(),
-                     [&](const LimitPlan& limit) { return passes(limit, tree, stocks, yard, prospect); });
+// What one rule says of one tree, remembered for all scenarios that are alike in what the rule reads.
+class Said {
+ public:
+  Said(const std::vector<Scenario>& scenarios, const Interview& interview, Reads reads) : group_(scenarios.size(), 0) {
+    for (std::size_t q = 0; q < scenarios.front().chosen.size(); ++q) {
+      if ((interview.sets(q) & reads) == 0) continue;
+      std::vector<std::size_t> met;  // pairs of group so far and answer, as one number
+      for (std::size_t s = 0; s < scenarios.size(); ++s) {
+        const std::size_t here = static_cast<std::size_t>(scenarios[s].chosen[q] + 1) * scenarios.size() + group_[s];
+        group_[s] = static_cast<std::size_t>(std::find(met.begin(), met.end(), here) - met.begin());
+        if (group_[s] == met.size()) met.push_back(here);
+      }
+    }
+  }
+
+  void forget() { said_.assign(group_.size(), kUnsaid); }
+  // In 0..1; `say` is asked only once of scenarios that are alike.
+  template <class Say>
+  double of(std::size_t scenario, const Say& say) {
+    double& said = said_[group_[scenario]];
+    if (said == kUnsaid) said = say();
+    return said;
+  }
+
+ private:
+  static constexpr double kUnsaid = -1;
+  std::vector<std::size_t> group_;  // by scenario
+  std::vector<double> said_;        // by group
+};
+
+// Whether winters, hardiness or figures that turn out otherwise may change what a rule says.
+template <class Rule>
+bool swayable(const Rule& rule) {
+  return rule.winters || rule.leans;
+}
+
+template <class Plan>
+std::vector<Said> said_by(const std::vector<Plan>& plans, const std::vector<Scenario>& scenarios, const Interview& interview) {
+  std::vector<Said> out;
+  for (const Plan& plan : plans) out.emplace_back(scenarios, interview, plan.rule->reads);
+  return out;
 }
 
 }  // namespace
@@ -141,13 +180,18 @@ std::vector<Scenario> make_scenarios(Chooser& chooser, const Interview& intervie
   return out;
 }
 
-Outcomes play_out(const Chooser& chooser, const std::vector<Standing>& trees, const std::vector<Scenario>& scenarios) {
+Outcomes play_out(const Chooser& chooser, const Interview& interview, const std::vector<Standing>& trees,
+                  const std::vector<Scenario>& scenarios) {
   const std::vector<CriterionPlan>& criteria = chooser.criteria();
+  const std::vector<LimitPlan>& limits = chooser.limits();
+  std::vector<Said> values = said_by(criteria, scenarios, interview), verdicts = said_by(limits, scenarios, interview);
   std::vector<Podium> asked(scenarios.size(), Podium(trees)), swaying(scenarios.size(), Podium(trees));
   for (std::size_t t = 0; t < trees.size(); ++t) {
     const Tree& tree = trees[t].tree;
     const std::size_t habit = trees[t].habit;
     const Stocks& stocks = trees[t].stocks;
+    for (Said& one : values) one.forget();
+    for (Said& one : verdicts) one.forget();
     Tree leant = tree;
     Chooser::Prospects prospects(chooser, tree);
     const Reach reach = reach_of(chooser.parts(tree, habit));
@@ -156,18 +200,25 @@ Outcomes play_out(const Chooser& chooser, const std::vector<Standing>& trees, co
       if (scenario.spot_fails) continue;
       const std::size_t slot = scenario.slots[habit];
       const Prospect& plain = prospects.at(slot);
+      bool stands = true, sways = true;
+      for (std::size_t l = 0; l < limits.size() && (stands || sways); ++l) {
+        const bool good = verdicts[l].of(s, [&] { return passes(limits[l], tree, stocks, scenario.yard, plain) ? 1.0 : 0.0; }) > 0;
+        stands = stands && good;
+        sways = sways && (good || swayable(*limits[l].rule));
+      }
+      if (!sways) continue;  // nor does it stand
       const Prospect sway = swayed(plain, reach, scenario.winters, leaning_of(s, t, Leaning::hardiness));
       leant.leaning = leaning_of(s, t, Leaning::figures);
-      const bool stands = passes_all(chooser, tree, stocks, scenario.yard, plain);
-      const bool sways = passes_all(chooser, leant, stocks, scenario.yard, sway);
+      for (std::size_t l = 0; l < limits.size() && sways; ++l)
+        sways = !swayable(*limits[l].rule) || passes(limits[l], leant, stocks, scenario.yard, sway);
       if (!stands && !sways) continue;
       double as_told = 0, as_may_be = 0;
       for (std::size_t c = 0; c < criteria.size(); ++c) {
-        const auto value = [&](const Tree& which, const Prospect& seen) {
-          return std::clamp(criteria[c].rule->value(which, scenario.yard, seen), 0.0, 1.0);
-        };
-        if (stands) as_told += scenario.of[c] * value(tree, plain);
-        if (sways) as_may_be += scenario.weights[c] * value(leant, sway);
+        const CriterionRule& rule = *criteria[c].rule;
+        const auto value = [&](const Tree& which, const Prospect& seen) { return std::clamp(rule.value(which, scenario.yard, seen), 0.0, 1.0); };
+        const auto told = [&] { return values[c].of(s, [&] { return value(tree, plain); }); };
+        if (stands) as_told += scenario.of[c] * told();
+        if (sways) as_may_be += scenario.weights[c] * (swayable(rule) ? value(leant, sway) : told());
       }
       const int index = static_cast<int>(t);
       if (stands) asked[s].offer({chooser.shelf(slot, prospects, plain.work_nights.best), std::floor(as_told + 0.5), index});

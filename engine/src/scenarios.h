@@ -35,6 +35,6 @@ struct Outcomes {
   std::vector<BestThree> asked;   // by scenario: were only the open answers known
   std::vector<BestThree> swayed;  // by scenario: with figures, winters and weights turning out as they may
 };
-Outcomes play_out(const Chooser& chooser, const std::vector<Standing>& trees, const std::vector<Scenario>& scenarios);
+Outcomes play_out(const Chooser& chooser, const Interview& interview, const std::vector<Standing>& trees, const std::vector<Scenario>& scenarios);
 
 }  // namespace tenwinters

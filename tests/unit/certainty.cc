@@ -5,8 +5,10 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <random>
 #include <set>
+#include <tuple>
 
 #include "../real_place.h"
 #include "scenarios.h"
@@ -166,6 +168,78 @@ TEST(Certainty, SamplesFollowThePriors) {
           const double expected = catalog.questions[q].answers[a].prior * catalog.questions[r].answers[b].prior * kScenarios;
           EXPECT_NEAR(both, expected, 14) << catalog.questions[q].id << " and " << catalog.questions[r].id;
         }
+}
+
+// A sample of what the real catalogue's trees could meet at its first place, nothing answered.
+struct Sampled {
+  const Catalog& catalog = real_catalog().catalog;
+  Setting setting{catalog, real_catalog().office, real_catalog().office.places[0]};
+  Interview interview{catalog, {}};
+  Replay replay = make_replay(setting.place.winters, catalog.cold_model);
+  ReplayMemo memo;
+  Chooser chooser{setting, interview, replay, memo};
+  std::vector<Scenario> scenarios = make_scenarios(chooser, interview, catalog.questions.size());
+  std::vector<Standing> trees = chooser.judge_all();
+};
+
+TEST(Certainty, TheBestThreeOfAScenarioAreThoseOfAPlainLoop) {
+  Sampled sample;
+  const Outcomes outcomes = play_out(sample.chooser, sample.interview, sample.trees, sample.scenarios);
+  int filled = 0;
+  for (std::size_t s = 0; s < sample.scenarios.size(); ++s) {
+    const Scenario& scenario = sample.scenarios[s];
+    std::vector<std::tuple<Shelf, double, std::string, int>> standing;
+    for (std::size_t t = 0; t < sample.trees.size() && !scenario.spot_fails; ++t) {
+      const Standing& one = sample.trees[t];
+      Chooser::Prospects prospects(sample.chooser, one.tree);
+      const std::size_t slot = scenario.slots[one.habit];
+      const Prospect& seen = prospects.at(slot);
+      bool stands = true;
+      for (const LimitPlan& limit : sample.chooser.limits()) stands = stands && passes(limit, one.tree, one.stocks, scenario.yard, seen);
+      if (!stands) continue;
+      double points = 0;
+      for (std::size_t c = 0; c < sample.chooser.criteria().size(); ++c)
+        points += scenario.of[c] * std::clamp(sample.chooser.criteria()[c].rule->value(one.tree, scenario.yard, seen), 0.0, 1.0);
+      const Shelf shelf = sample.chooser.shelf(slot, prospects, seen.work_nights.best);
+      if (shelf != Shelf::not_here) standing.emplace_back(shelf, -std::floor(points + 0.5), one.tree.cultivar->id, static_cast<int>(t));
+    }
+    std::sort(standing.begin(), standing.end());
+    for (std::size_t i = 0; i < 3; ++i) {
+      EXPECT_EQ(outcomes.asked[s][i], i < standing.size() ? std::get<3>(standing[i]) : kNoTree) << "scenario " << s << ", place " << i;
+      filled += i < standing.size() ? 1 : 0;
+    }
+  }
+  EXPECT_GT(filled, 100);  // else the sample shows nothing
+}
+
+// What play_out takes for granted of the rules that it asks only once.
+TEST(Certainty, RulesThatDoNotSwayReadNeitherWintersNorLeaning) {
+  const Sampled sample;
+  Prospect mild, harsh;
+  for (Interval Prospect::*figure : kTenYearFigures) (mild.*figure).best = 1;
+  mild.good_harvests.best = 5;
+  mild.ripe_from_month = harsh.ripe_from_month = 11;
+  mild.ripe_to_month = harsh.ripe_to_month = 2;
+  int swayed = 0;
+  const auto compare = [&](const auto& rule, const auto& judge) {
+    bool same = true;
+    for (const Standing& one : sample.trees)
+      for (const Scenario& scenario : sample.scenarios)
+        for (const double leaning : {-1.0, 1.0}) {
+          Tree leant = one.tree;
+          leant.leaning = leaning;
+          same = same && judge(one.tree, scenario.yard, mild) == judge(leant, scenario.yard, harsh);
+        }
+    if (rule.winters || rule.leans) {
+      EXPECT_FALSE(same) << rule.id << " is never swayed";
+      ++swayed;
+    } else {
+      EXPECT_TRUE(same) << rule.id;
+    }
+  };
+  for (const CriterionRule& rule : criterion_rules()) compare(rule, rule.value);
+  for (const LimitRule& rule : limit_rules()) compare(rule, rule.passes);
+  EXPECT_EQ(swayed, 7);
 }
 
 }  // namespace

@@ -162,9 +162,9 @@ void fields(V& v, T& catalog) {
 
 template <class V, Is<Spell> T>
 void fields(V& v, T& spell) {
-  v("day", spell.day, 0, 366);
+  v.step("day", spell.day, 0, 366);
   v("start_hour", spell.start_hour, 0, 23);
-  v("hardening", spell.hardening_permille, 0, 1000);
+  v.step("hardening", spell.hardening_permille, 0, 1000);
   v("windy", spell.windy);
   v("tenths_c", spell.tenths_c);
 }

@@ -42,11 +42,21 @@ const Value* Reader::Columns::next(std::string_view name) {
   return nullptr;
 }
 
+constexpr int kMostInColumn = 10000;
+
 void Reader::Columns::operator()(std::string_view name, std::vector<Spell>& spells) {
-  constexpr int kMost = 10000;
   int count = 0;
-  (*this)(name, count, 0, kMost);
+  (*this)(name, count, 0, kMostInColumn);
+  for (Column& column : columns_) column.sum = 0;
   for (; ok && count > 0; --count) fields(*this, spells.emplace_back());
+}
+
+void Reader::Columns::step(std::string_view name, int& value, int low, int high) {
+  (*this)(name, value, -kMostInColumn, kMostInColumn);
+  if (!ok) return;
+  for (Column& column : columns_)
+    if (column.name == name) value = column.sum += value;
+  ok = value >= low && value <= high;
 }
 
 bool Reader::Columns::all_read() const {

@@ -69,6 +69,7 @@ class Reader {
     std::string_view name;
     const Value* list;
     rapidjson::SizeType next = 0;
+    int sum = 0;  // of the steps of one winter
   };
   class Columns {
    public:
@@ -81,6 +82,7 @@ class Reader {
       else ok = within(*one, value, bounds...);
     }
     void operator()(std::string_view name, std::vector<Spell>& spells);
+    void step(std::string_view name, int& value, int low, int high);
     [[nodiscard]] bool all_read() const;
     bool ok = true;
 

@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstdint>
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -46,8 +47,17 @@ class Writer {
     void operator()(std::string_view name, const T& value, Range...) { by_name[std::string(name)].push_back(write(value)); }
     void operator()(std::string_view name, const std::vector<Spell>& spells) {
       (*this)(name, spells.size());
+      before.clear();
       for (const Spell& spell : spells) fields(*this, spell);
     }
+    // As what is added to the last spell of the same winter: these go little by little.
+    template <class... Range>
+    void step(std::string_view name, int value, Range...) {
+      int& last = before[std::string(name)];
+      (*this)(name, value - last);
+      last = value;
+    }
+    std::map<std::string, int> before;
   };
 
   static Json plain(const Fact& fact) { return Json::array({fact.best, fact.low, fact.high}); }
