@@ -123,7 +123,7 @@ const Rootstock* Chooser::best_stock(Tree tree, const Stocks& stocks) const {
   for (std::size_t i = 0; i < stocks.usable.size(); ++i) {
     tree.stock = stocks.usable[i];
     elsewhere.push_back(likely_value(tree, unread, false) - (tree.stock->tristeza.is == Fitness::poor ? kVirusProne : 0));
-    hardiest.push_back({-tree.stock->cold_gain_c.best, i});
+    hardiest.emplace_back(-tree.stock->cold_gain_c.best, i);
   }
   put_in_order(hardiest);
   const auto outdone = [&](std::size_t i) {

@@ -27,8 +27,8 @@ bool trips() {
 }
 
 template <class Call>
-Call next(const char* name) {
-  return reinterpret_cast<Call>(::dlsym(RTLD_NEXT, name));
+Call* next(const char* name) {
+  return reinterpret_cast<Call*>(::dlsym(RTLD_NEXT, name));
 }
 
 }  // namespace
@@ -36,7 +36,7 @@ Call next(const char* name) {
 #define TRIP(result, name, bad, parameters, arguments)                        \
   extern "C" result name parameters {                                         \
     if (trips()) return bad;                                                  \
-    static const auto real = next<result(*) parameters>(#name);               \
+    static const auto real = next<result parameters>(#name);                  \
     return real arguments;                                                    \
   }
 

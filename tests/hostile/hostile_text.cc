@@ -100,7 +100,7 @@ TEST_F(Hostile, NoIdAddressOrFileNameIsEverHostile) {
 
 // A file whose name is a trick is told, not followed.
 TEST_F(Hostile, AFileWithANameThatIsNoIdIsRefused) {
-  for (const char* name : {"<script>", "a'b", "a b", "\xE2\x80\xAE" "x", "-x", "=x"}) {
+  for (const char* name : {"<script>", "a'b", "a b", "\xE2\x80\xAEx", "-x", "=x"}) {
     MemoryReader files;
     for (const auto& [path, text] : made_.files) files.files["catalog/" + path] = text;
     files.files[std::string("catalog/cultivars/") + name + ".yaml"] = files.files["catalog/cultivars/owari.yaml"];

@@ -50,7 +50,7 @@ inline bool no_browser() {
 struct Pixels {
   int width = 0, height = 0;
   std::string grey;
-  [[nodiscard]] int at(int x, int y) const { return static_cast<std::uint8_t>(grey[static_cast<std::size_t>(y * width + x)]); }
+  [[nodiscard]] int at(int x, int y) const { return static_cast<std::uint8_t>(grey[static_cast<std::size_t>(y) * static_cast<std::size_t>(width) + static_cast<std::size_t>(x)]); }
 };
 inline Pixels rasterised(const PrintRoom& room, const std::string& pdf, int page, int dpi) {
   const std::string number = std::to_string(page);

@@ -201,7 +201,7 @@ TEST(Sheets, TemplatesAndTheOfficesFileAreChecked) {
     EXPECT_NE(at, std::string::npos);
     text.replace(at, from.size(), to);
     std::ofstream(copy / file, std::ios::binary) << text;
-    const Outcome made = room.project().run("handout --lang en --paper letter --out out");
+    Outcome made = room.project().run("handout --lang en --paper letter --out out");
     std::ofstream(copy / file, std::ios::binary) << testing::file_text(source / file);
     return made;
   };

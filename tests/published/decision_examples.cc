@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -112,18 +113,13 @@ TEST(DecisionPublished, InformationGainOfTheTennisTable) {
       {"sunny", "mild", "normal", "strong", true}, {"overcast", "mild", "high", "strong", true},
       {"overcast", "hot", "normal", "weak", true}, {"rain", "mild", "high", "strong", false}};
   const auto gain = [&](const char* Row::*column) {
-    std::vector<std::string> answers;
-    std::vector<std::vector<double>> counts;
+    std::map<std::string, std::vector<double>> by_answer;
     for (const Row& day : days) {
-      const std::string answer = day.*column;
-      std::size_t at = 0;
-      while (at < answers.size() && answers[at] != answer) ++at;
-      if (at == answers.size()) {
-        answers.push_back(answer);
-        counts.push_back({0, 0});
-      }
-      ++counts[at][day.play ? 0 : 1];
+      std::vector<double>& yes_and_no = by_answer.try_emplace(day.*column, std::size_t{2}).first->second;
+      ++yes_and_no[day.play ? 0 : 1];
     }
+    std::vector<std::vector<double>> counts;
+    for (const auto& [answer, yes_and_no] : by_answer) counts.push_back(yes_and_no);
     return information_gain(counts);
   };
   EXPECT_NEAR(entropy_bits({9, 5}), 0.940, 5e-4);

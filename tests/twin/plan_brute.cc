@@ -59,7 +59,7 @@ bool has_room(const PlanProblem& problem, int step, const std::vector<std::size_
   std::vector<std::int64_t> open;
   for (std::size_t i : set) {
     const PlanTree& tree = problem.trees[i];
-    const std::int64_t radius = (tree.crown_cm + 49) / 50 * 25;
+    const std::int64_t radius = (std::int64_t{tree.crown_cm} + 49) / 50 * 25;
     if (tree.fixed) placed.push_back({tree.x_cm, tree.y_cm, radius});
     else open.push_back(radius);
   }

@@ -30,7 +30,7 @@ const std::vector<Seen>& sample(std::size_t place) {
   const Place& here = real.office.places[place];
   const Replay replay = make_replay(here.winters, real.catalog.cold_model);
   ReplayMemo memo;
-  for (const SampleYard& yard : sample_yards(real.catalog, real.office, 2 * kKeyYards)) {
+  for (const SampleYard& yard : sample_yards(real.catalog, real.office, std::size_t{2} * kKeyYards)) {
     const Advice advice = advise(real.catalog, real.office, here, yard.answers, replay, memo);
     Seen seen{advice.answers, {}};
     for (const Candidate& candidate : advice.candidates)

@@ -31,7 +31,7 @@ std::optional<std::string> NotingReader::read(const std::string& path, std::size
 std::string NotingReader::noted(const std::vector<std::string>& without) const {
   std::string out;
   for (const auto& [path, hash] : hashes_) {
-    const bool left_out = std::any_of(without.begin(), without.end(), [&](const std::string& start) { return path.starts_with(start); });
+    const bool left_out = std::any_of(without.begin(), without.end(), [&path = path](const std::string& start) { return path.starts_with(start); });
     if (!left_out) out += path + '\n' + hash + '\n';
   }
   return out;
