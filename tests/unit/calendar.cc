@@ -131,6 +131,68 @@ TEST(Calendar, EventsOfATree) {
   EXPECT_TRUE(calendar(catalog, seasons, place_with({}), {}).empty());
 }
 
+// The drop is of a spring bloom: south of the equator that of its autumn months.
+TEST(Calendar, SouthOfTheEquatorSpringIsInAutumnMonths) {
+  Catalog catalog = testing::small_catalog();
+  Seasons seasons;
+  seasons.rows = {{CalendarKind::fruit_drop, Region::gulf, {{10, 20}, {11, 30}}, {}, {}, {}}};
+  const auto drops = [&](const Window& bloom, double latitude) {
+    catalog.cultivars[0].traits.bloom = bloom;
+    const CalendarTree tree{catalog.cultivars[0].id, "none", 5, 6};
+    const std::vector<CalendarEvent> events = calendar(catalog, seasons, place_with({}, latitude), std::span(&tree, 1));
+    return std::count_if(events.begin(), events.end(), [](const CalendarEvent& event) { return event.kind == CalendarKind::fruit_drop; });
+  };
+  EXPECT_EQ(drops({9, 10, {}}, -30), 1);
+  EXPECT_EQ(drops({3, 4, {}}, -30), 0);
+  EXPECT_EQ(drops({3, 4, {}}, 30), 1);
+  EXPECT_EQ(drops({9, 10, {}}, 30), 0);
+  // From February to May at the outside.
+  EXPECT_EQ(drops({8, 11, {}}, -30), 1);
+  EXPECT_EQ(drops({8, 12, {}}, -30), 0);
+  EXPECT_EQ(drops({7, 9, {}}, -30), 0);
+}
+
+TEST(Calendar, WhatHoldsForSomeTreesIsToldOfEachOfThem) {
+  Catalog catalog = testing::small_catalog();
+  catalog.cultivars[1].type = "other";
+  Seasons seasons;
+  seasons.rows = {{CalendarKind::feed, Region::gulf, {{2, 10}, {2, 18}}, {"kind"}, {}, {}}};
+  const auto fed = [&](const std::vector<std::size_t>& which) {
+    std::vector<CalendarTree> trees;
+    for (const std::size_t i : which) trees.push_back({catalog.cultivars[i].id, "none", 0, 0});
+    std::vector<std::string> out;
+    for (const CalendarEvent& event : calendar(catalog, seasons, place_with({}), trees))
+      if (event.kind == CalendarKind::feed) out.push_back(event.cultivar);
+    return out;
+  };
+  EXPECT_EQ(fed({0, 1, 2}), (std::vector<std::string>{"brave", "tender"}));
+  EXPECT_EQ(fed({0, 2}), (std::vector<std::string>{""})) << "told once for the yard";
+  EXPECT_EQ(fed({1}), std::vector<std::string>{});
+}
+
+TEST(Calendar, ATreeThatTheAdviceLeavesOutHasTheMonthsOfItsRegion) {
+  Catalog catalog = testing::small_catalog();
+  Office office = testing::small_office();
+  office.on_sale = {"brave"};
+  Cultivar& mild = catalog.cultivars[1];
+  mild.traits.ripening = {{Region::florida, {9, 10, {}}}, {Region::gulf, {11, 1, {}}}};
+  catalog.cultivars[2].traits.ripening.clear();
+  const Advice advice = testing::small_advice(catalog, office, {});
+  ASSERT_EQ(advice.candidates.size(), 1u);
+  const std::vector<std::string> ids{"mild", "no_such_tree", "tender", "brave"};
+  const std::vector<CalendarTree> trees = calendar_trees(catalog, office.places[0], advice, ids);
+  ASSERT_EQ(trees.size(), 3u);
+  EXPECT_EQ(trees[0].cultivar, "mild");
+  EXPECT_EQ(trees[0].protection, "");
+  EXPECT_EQ(trees[0].ripe_from_month, 11);
+  EXPECT_EQ(trees[0].ripe_to_month, 1);
+  EXPECT_EQ(trees[1].cultivar, "tender");
+  EXPECT_EQ(trees[1].ripe_from_month, 0) << "no month is on record";
+  EXPECT_EQ(trees[2].cultivar, "brave");
+  EXPECT_EQ(trees[2].protection, advice.candidates[0].protection);
+  EXPECT_EQ(trees[2].ripe_from_month, advice.candidates[0].prospect.ripe_from_month);
+}
+
 TEST(Ics, LinesAreFoldedAndCharactersKeptWhole) {
   for (const std::string& word : {std::string("a"), std::string("ñ"), std::string("€"), std::string("\U0001F34A")}) {
     for (std::size_t shift = 0; shift < 8; ++shift) {

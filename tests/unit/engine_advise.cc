@@ -217,6 +217,25 @@ TEST(Advise, PartnersAreNamed) {
   EXPECT_TRUE(has_note(find_candidate(small_advice(catalog, office, full()), "brave")->notes, "partner_needed_any"));
 }
 
+TEST(Advise, DiseasesOfTheRegionAreToldOfTreesThatCatchThem) {
+  Catalog catalog = testing::small_catalog();
+  catalog.cultivars[0].traits.canker.is = catalog.cultivars[0].traits.scab.is = Tolerance::susceptible;
+  Office office = testing::small_office();
+  const auto diseases = [&](const std::string& id) {
+    std::vector<std::string> out;
+    const Advice advice = small_advice(catalog, office, full());
+    for (const Reason& note : find_candidate(advice, id)->notes)
+      if (note.id == "disease") out.push_back(note.args.at(0).id);
+    return out;
+  };
+  EXPECT_TRUE(diseases("brave").empty());
+  office.diseases_present = {"canker", "greening"};
+  EXPECT_EQ(diseases("brave"), std::vector<std::string>{"disease.canker"});
+  EXPECT_TRUE(diseases("mild").empty());  // stands both moderately
+  office.diseases_present.emplace_back("scab");
+  EXPECT_EQ(diseases("brave"), (std::vector<std::string>{"disease.canker", "disease.scab"}));
+}
+
 TEST(Advise, CautionsStandWhateverTheScore) {
   Catalog catalog = testing::small_catalog();
   catalog.cultivars[2].traits.hazards.are = {Hazard::furanocoumarins};

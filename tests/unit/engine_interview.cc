@@ -67,6 +67,12 @@ TEST(Interview, UnevenPriorsAreBroughtToOne) {
   const std::vector<Case> cases = Interview(catalog, {}).cases(reads({Variable::sun_hours}));
   EXPECT_DOUBLE_EQ(cases[0].share, 0.75);
   EXPECT_DOUBLE_EQ(sum(cases), 1);
+  // Nothing known of how many: each as likely as the next.
+  for (Answer& answer : catalog.questions[0].answers) answer.prior = 0;
+  const std::vector<Case> even = Interview(catalog, {}).cases(reads({Variable::sun_hours}));
+  ASSERT_EQ(even.size(), 2u);
+  EXPECT_DOUBLE_EQ(even[0].share, 0.5);
+  EXPECT_DOUBLE_EQ(even[1].share, 0.5);
 }
 
 }  // namespace

@@ -52,7 +52,7 @@ class ThirdLanguage : public ::testing::Test {
     project_ = new ProjectCopy("languages");
     add_third_language(*project_);
     checked_ = new Outcome(project_->run("check"));
-    built_ = new Outcome(project_->run("site --out site --templates " TENWINTERS_SOURCE_DIR "/site-templates --engine README.md"));
+    built_ = new Outcome(project_->run("site --out site --templates " TENWINTERS_SOURCE_DIR "/site-templates --engine README.md --screens-engine README.md"));
   }
   static void TearDownTestSuite() {
     delete built_;

@@ -283,6 +283,17 @@ TEST(PlanPlace, NoArrangementHasFewerInTheShade) {
   EXPECT_GT(some_shaded, 10);
 }
 
+TEST(PlanPlace, APlotThatSetbacksFillHoldsOnlyWhatStandsInIt) {
+  const Grid grid({300, 500, 0, 200, 0, 200, false});
+  const Crown old{100, 300, true, 150, 100}, other{100, 300, true, 150, 400}, young{50, 200, false, 0, 0};
+  std::int64_t steps = 1000;
+  EXPECT_EQ(grid.place({young}, Sun::ignored, 0, steps, nullptr), Placing::impossible);
+  EXPECT_EQ(grid.place({old, young}, Sun::ignored, 0, steps, nullptr), Placing::impossible);
+  std::vector<std::pair<int, int>> places;
+  EXPECT_EQ(grid.place({old, other}, Sun::ignored, 0, steps, &places), Placing::found);
+  EXPECT_EQ(places, (std::vector<std::pair<int, int>>{{150, 100}, {150, 400}}));
+}
+
 TEST(PlanPlace, SpaceIsShared) {
   // Two small trees in a long plot stand three metres apart, not crown to crown.
   const Grid grid({300, 1200, 0, 0, 0, 0, false});
