@@ -31,7 +31,7 @@ std::string event_text(const Voice& voice, const Place& place, const CalendarEve
 }
 
 std::string event_days(const Voice& voice, const CalendarEvent& event) {
-  const std::string from = day_text(voice, event.days.from.month, event.days.from.day);
+  std::string from = day_text(voice, event.days.from.month, event.days.from.day);
   if (event.days.from == event.days.to) return from;
   return voice.say("calendar.days", {{"low", from}, {"high", day_text(voice, event.days.to.month, event.days.to.day)}});
 }
