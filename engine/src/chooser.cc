@@ -146,7 +146,7 @@ const Rootstock* Chooser::best_stock(Tree tree, const Stocks& stocks) const {
     if (outdone(i)) continue;
     tree.stock = stocks.usable[i];
     if (left_to_itself && hardier != nullptr && !leads(elsewhere[i] + likely_value(tree, *hardier, true), i)) continue;
-    hardier = &Prospects(*this, tree).at(likely_slots_.front());
+    hardier = &Prospects(*this, tree).of(cares_.all()[likely_slots_.front()]);
     const double total = elsewhere[i] + likely_value(tree, *hardier, true);
     if (!leads(total, i)) continue;
     best = i;

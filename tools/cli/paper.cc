@@ -4,6 +4,7 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
+#include <utility>
 
 #include "cli/browser.h"
 
@@ -20,7 +21,7 @@ void add_paper_options(CLI::App& command, PaperOptions& options, const std::vect
 }
 
 std::vector<Paper> papers_of(const PaperOptions& options, std::vector<Paper> usual) {
-  return options.paper.empty() ? usual : std::vector<Paper>{*parse<Paper>(options.paper)};
+  return options.paper.empty() ? std::move(usual) : std::vector<Paper>{*parse<Paper>(options.paper)};
 }
 
 int put_on_paper(const Rendered& rendered, const PaperOptions& options) {

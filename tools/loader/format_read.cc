@@ -56,8 +56,8 @@ class Taker {
   std::size_t end_of_quoted(std::size_t at) const {
     const char quote = text_[at];
     for (std::size_t i = at + 1; i < text_.size(); ++i) {
-      if (quote == '"' && text_[i] == '\\') ++i;
-      else if (text_[i] == quote && quote == '\'' && i + 1 < text_.size() && text_[i + 1] == quote) ++i;
+      const bool doubled = quote == '\'' && text_[i] == quote && i + 1 < text_.size() && text_[i + 1] == quote;
+      if (doubled || (quote == '"' && text_[i] == '\\')) ++i;
       else if (text_[i] == quote) return i + 1;
     }
     return text_.size();

@@ -63,17 +63,17 @@ Words read_by_language(YamlFile& file, const Node* node, const std::vector<std::
   return words;
 }
 
-std::vector<std::string> read_languages(YamlFile& file, const Node* node) {
-  std::vector<std::string> languages = read_texts(file, node);
-  for (const Node& item : node->children) {
+std::vector<std::string> read_languages(YamlFile& file, const Node& node) {
+  std::vector<std::string> languages = read_texts(file, &node);
+  for (const Node& item : node.children) {
     const bool truth_value = item.is_plain() && looks_like_boolean(item.text);
     if (item.kind == Node::Kind::scalar && !truth_value && !is_language_code(item.text)) {
       file.fault(item, "found " + quoted(item.text) + ", expected a language code, as en or es-MX");
     }
     if (truth_value || !is_language_code(item.text)) std::erase(languages, item.text);
   }
-  if (node != nullptr && node->kind == Node::Kind::list && node->children.empty()) {
-    file.fault(*node, "an empty list, expected at least one language");
+  if (node.kind == Node::Kind::list && node.children.empty()) {
+    file.fault(node, "an empty list, expected at least one language");
   }
   return languages;
 }
@@ -91,7 +91,7 @@ class OfficeReader {
     Office& office = out_.office;
     MapReader map(file_, &file_.root());
     const Node* languages = map.take("languages");
-    if (languages != nullptr) office.languages = read_languages(file_, languages);
+    if (languages != nullptr) office.languages = read_languages(file_, *languages);
     const Node* id = map.take("id");
     office.id = read_id(file_, id);
     const std::string folder_name = folder_.substr(folder_.rfind('/') + 1);
@@ -162,7 +162,7 @@ class OfficeReader {
   std::string read_record_path(const Node* node) {
     const std::string name = read_text(file_, node);
     if (name.empty()) return "";
-    const std::string path = folder_.empty() ? name : folder_ + "/" + name;
+    std::string path = folder_.empty() ? name : folder_ + "/" + name;
     if (name.front() == '/' || name.find("..") != std::string::npos || name.find('\\') != std::string::npos) {
       file_.fault(*node, "found " + quoted(name) + ", expected a file in the office's own folder");
       return path;

@@ -125,7 +125,7 @@ Json variables() {
 Json questions_file() {
   Json answer_id = id();
   answer_id["not"] = {{"const", kDontKnow}};
-  Json answers = list_of(Shape().need("id", std::move(answer_id)).need("prior", number(0, 1)).need("sets", variables()).may("within_reach", truth()).json());
+  Json answers = list_of(Shape().need("id", answer_id).need("prior", number(0, 1)).need("sets", variables()).may("within_reach", truth()).json());
   answers["minItems"] = 2;
   Json question_id = id();
   question_id["not"] = {{"const", "place"}};

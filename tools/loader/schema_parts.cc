@@ -9,7 +9,7 @@ constexpr std::string_view kDatePattern =
     "02-(0[1-9]|[12][0-9]))$";
 
 // "if the key is one of the words, then ...".
-Json when(std::string_view key, std::vector<std::string_view> words, Json then) {
+Json when(std::string_view key, const std::vector<std::string_view>& words, Json then) {
   Json list = Json::array();
   for (std::string_view one : words) list.push_back(one);
   Json test{{"properties", {{std::string(key), {{"enum", std::move(list)}}}}}, {"required", Json::array({key})}};

@@ -22,7 +22,8 @@ std::string small_length(const Voice& voice, double cm) {
 
 template <class Say>
 std::string with_spread(const Voice& voice, const Fact& fact, Say say) {
-  const std::string best = say(fact.best), low = say(fact.low), high = say(fact.high);
+  std::string best = say(fact.best);
+  const std::string low = say(fact.low), high = say(fact.high);
   if (low == high) return best;
   return best + " (" + voice.say("ui.range", {{"low", low}, {"high", high}}) + ")";
 }

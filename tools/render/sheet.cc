@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "render/advice_view.h"
 #include "render/fact_view.h"
@@ -31,7 +32,7 @@ std::string quoted_list(std::span<const std::string_view> names) {
 
 class OfficeReader {
  public:
-  OfficeReader(const std::string& file, std::vector<Diagnostic>& faults) : file_(file), faults_(faults) {}
+  OfficeReader(std::string file, std::vector<Diagnostic>& faults) : file_(std::move(file)), faults_(faults) {}
 
   PrintOffice read(std::string_view text) {
     PrintOffice out;

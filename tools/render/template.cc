@@ -94,8 +94,8 @@ class Printer final : public mustache::basic_context<std::string> {
   const mustache::data* open(const Found& found) const {
     if (!is_something(found)) return nullptr;
     if (!found.model) {
-      const Model& word = words_.emplace_back(*found.word);
-      sections_.push_back({&word, &word + 1});
+      words_.emplace_back(*found.word);
+      sections_.push_back({&words_.back(), &words_.back() + 1});
       return &yes_;
     }
     if (found.model->kind() != Model::Kind::list) {
