@@ -25,12 +25,18 @@ bool holds_for(const Season& season, const std::string& type) {
   return (season.only.empty() || lists(season.only, type)) && !lists(season.but, type);
 }
 
-// One spring bloom and no more: from February at the earliest, over by May, in the north.
-bool blooms_in_spring(const Window& bloom, bool south) {
-  constexpr int kFirst = 2, kLast = 5, kHalfYear = 6;
-  const auto in_north = [&](int month) { return south ? (month + kHalfYear - 1) % 12 + 1 : month; };
-  const int from = in_north(bloom.from_month), to = in_north(bloom.to_month);
-  return kFirst <= from && from <= to && to <= kLast;
+// One spring bloom and no more: from February at the earliest, over by May, in the catalogue's months.
+bool blooms_in_spring(const Window& bloom) {
+  constexpr int kFirst = 2, kLast = 5;
+  return kFirst <= bloom.from_month && bloom.from_month <= bloom.to_month && bloom.to_month <= kLast;
+}
+
+// The catalogue tells a tree's months north of the equator, as the replay takes them; south of it they are half a year on.
+Window here(Window months, const Place& place) {
+  constexpr int kHalfYear = 6;
+  if (place.winters.latitude_deg < 0)
+    for (int* month : {&months.from_month, &months.to_month}) *month = (*month + kHalfYear - 1) % 12 + 1;
+  return months;
 }
 
 bool whole_year(const Window& window) { return window_months(window) >= kEverbearingMonths; }
@@ -44,17 +50,16 @@ void add_tree(const Catalog& catalog, const Seasons& seasons, const Place& place
               std::vector<CalendarEvent>& events) {
   const Cultivar* cultivar = find_cultivar(catalog, tree.cultivar);
   if (cultivar == nullptr) return;
-  const bool south = place.winters.latitude_deg < 0;
   const auto add = [&](CalendarKind kind, const DaySpan& days, const Evidence& evidence) -> CalendarEvent& {
     return events.emplace_back(CalendarEvent{kind, tree.cultivar, days, "", {}, evidence});
   };
   const Window& bloom = cultivar->traits.bloom;
-  if (!whole_year(bloom)) add(CalendarKind::bloom, days_of(bloom), bloom.evidence);
+  if (!whole_year(bloom)) add(CalendarKind::bloom, days_of(here(bloom, place)), bloom.evidence);
   const Window ripe{tree.ripe_from_month, tree.ripe_to_month, {}};
   if (tree.ripe_from_month > 0 && !whole_year(ripe)) add(CalendarKind::ripe, days_of(ripe), {});
   for (const Season& season : seasons.rows)
     if (season.kind == CalendarKind::fruit_drop && season.region == place.region && holds_for(season, cultivar->type) &&
-        blooms_in_spring(bloom, south))
+        blooms_in_spring(bloom))
       add(season.kind, season.days, season.evidence);
   const Protection* protection = find_protection(catalog, tree.protection);
   if (protection == nullptr || protection->id == "none" || freezes.ready.month == 0) return;
@@ -146,7 +151,8 @@ std::vector<CalendarTree> calendar_trees(const Catalog& catalog, const Place& pl
       continue;
     }
     const Window* ripe = ripening_window(cultivar->traits, place.region);
-    trees.push_back({id, "", ripe == nullptr ? 0 : ripe->from_month, ripe == nullptr ? 0 : ripe->to_month});
+    const Window months = ripe == nullptr ? Window{0, 0, {}} : here(*ripe, place);
+    trees.push_back({id, "", months.from_month, months.to_month});
   }
   return trees;
 }

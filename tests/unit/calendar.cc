@@ -7,6 +7,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 #include <random>
+#include <tuple>
 
 #include "../real_catalog.h"
 #include "cli_run.h"
@@ -131,8 +132,8 @@ TEST(Calendar, EventsOfATree) {
   EXPECT_TRUE(calendar(catalog, seasons, place_with({}), {}).empty());
 }
 
-// The drop is of a spring bloom: south of the equator that of its autumn months.
-TEST(Calendar, SouthOfTheEquatorSpringIsInAutumnMonths) {
+// The catalogue's months are those of the north: south of the equator March is September.
+TEST(Calendar, SouthOfTheEquatorATreeIsHalfAYearLater) {
   Catalog catalog = testing::small_catalog();
   Seasons seasons;
   seasons.rows = {{CalendarKind::fruit_drop, Region::gulf, {{10, 20}, {11, 30}}, {}, {}, {}}};
@@ -142,14 +143,28 @@ TEST(Calendar, SouthOfTheEquatorSpringIsInAutumnMonths) {
     const std::vector<CalendarEvent> events = calendar(catalog, seasons, place_with({}, latitude), std::span(&tree, 1));
     return std::count_if(events.begin(), events.end(), [](const CalendarEvent& event) { return event.kind == CalendarKind::fruit_drop; });
   };
-  EXPECT_EQ(drops({9, 10, {}}, -30), 1);
-  EXPECT_EQ(drops({3, 4, {}}, -30), 0);
-  EXPECT_EQ(drops({3, 4, {}}, 30), 1);
-  EXPECT_EQ(drops({9, 10, {}}, 30), 0);
-  // From February to May at the outside.
-  EXPECT_EQ(drops({8, 11, {}}, -30), 1);
-  EXPECT_EQ(drops({8, 12, {}}, -30), 0);
-  EXPECT_EQ(drops({7, 9, {}}, -30), 0);
+  for (const double latitude : {-30.0, 30.0}) {
+    EXPECT_EQ(drops({3, 4, {}}, latitude), 1);
+    EXPECT_EQ(drops({9, 10, {}}, latitude), 0);
+    // From February to May at the outside.
+    EXPECT_EQ(drops({2, 5, {}}, latitude), 1);
+    EXPECT_EQ(drops({2, 6, {}}, latitude), 0);
+    EXPECT_EQ(drops({1, 3, {}}, latitude), 0);
+  }
+  catalog.cultivars[0].traits.bloom = {3, 4, {}};
+  catalog.cultivars[0].traits.ripening = {{Region::gulf, {11, 1, {}}}};
+  const std::vector<std::string> ids{catalog.cultivars[0].id};
+  for (const auto& [latitude, bloom, ripe] : {std::tuple{30.0, 3, 11}, {-30.0, 9, 5}}) {
+    const Place place = place_with({}, latitude);
+    const std::vector<CalendarTree> trees = calendar_trees(catalog, place, Advice{}, ids);
+    ASSERT_EQ(trees.size(), 1u);
+    EXPECT_EQ(trees[0].ripe_from_month, ripe);
+    const std::vector<CalendarEvent> events = calendar(catalog, seasons, place, trees);
+    const auto event = std::find_if(events.begin(), events.end(), [](const CalendarEvent& one) { return one.kind == CalendarKind::bloom; });
+    ASSERT_NE(event, events.end());
+    EXPECT_EQ(event->days.from.month, bloom);
+    EXPECT_EQ(event->days.to.month, bloom + 1);
+  }
 }
 
 TEST(Calendar, WhatHoldsForSomeTreesIsToldOfEachOfThem) {

@@ -87,7 +87,8 @@ struct CalendarEvent {
 };
 
 // By first day, kind, cultivar. Bloom or fruit all the year round is no event. The drop is told of trees
-// that bloom in spring alone (south of the equator in its autumn months), for the sources speak of that bloom.
+// that bloom in spring alone, for the sources speak of that bloom. South of the equator a tree's months are half a year
+// after the catalogue's; those of a season are its region's own.
 [[nodiscard]] std::vector<CalendarEvent> calendar(const Catalog& catalog, const Seasons& seasons, const Place& place,
                                                   std::span<const CalendarTree> trees);
 
