@@ -212,8 +212,10 @@ export default async function run({site, browser, test}) {
     assert.ok(box.y + box.height < 800);
     await plain.click('#ask .choice >> nth=0');
     await plain.click('.ready-list a >> nth=0');
+    await plain.waitForLoadState();  // a click waits for the next page to begin, not to end
     assert.ok((await plain.$$('.shelf article')).length > 5, 'a ranked page');
     await plain.click('.shelf article h3 a >> nth=0');
+    await plain.waitForLoadState();
     assert.ok((await plain.$$('table.facts')).length > 0, 'a page about the kind');
     assertQuiet(plain, fileUrl(site, ''));
     await plain.context().close();
