@@ -1,7 +1,6 @@
 #include "render/template.h"
 
 #include <algorithm>
-#include <deque>
 #include <kainjow/mustache.hpp>
 #include <set>
 
@@ -58,22 +57,19 @@ class Printer final : public mustache::basic_context<std::string> {
   mutable std::set<std::string> missing;  // names that nothing has, with their places
 
  private:
-  struct Found {
-    const Model* model = nullptr;       // null: a word, or missing
-    const std::string* word = nullptr;  // null: missing, if the model is too
-  };
   struct Section {
     const Model *next, *end;
   };
 
-  Found find(const Piece& piece) const {
-    if (piece.names.empty()) return {items_.back()};
+  // Null: nothing is called so.
+  const Model* find(const Piece& piece) const {
+    if (piece.names.empty()) return items_.back();
     for (auto item = items_.rbegin(); item != items_.rend(); ++item)
-      if (const Model* model = member(*item, piece.names)) return {model};
+      if (const Model* model = member(*item, piece.names)) return model;
     const auto word = language_.words.find(piece.name);
-    if (word != language_.words.end()) return {nullptr, &word->second};
+    if (word != language_.words.end()) return &words_.try_emplace(&piece, word->second).first->second;
     missing.insert(piece.marked);
-    return {};
+    return nullptr;
   }
 
   static const Model* member(const Model* model, const std::vector<std::string>& names) {
@@ -85,24 +81,19 @@ class Printer final : public mustache::basic_context<std::string> {
     return model;
   }
 
-  static bool is_something(const Found& found) {
-    if (!found.model) return found.word != nullptr;
-    if (found.model->kind() == Model::Kind::flag) return found.model->flag();
-    return found.model->kind() != Model::Kind::list || !found.model->items().empty();
+  static bool is_something(const Model* model) {
+    if (!model) return false;
+    if (model->kind() == Model::Kind::flag) return model->flag();
+    return model->kind() != Model::Kind::list || !model->items().empty();
   }
 
-  const mustache::data* open(const Found& found) const {
-    if (!is_something(found)) return nullptr;
-    if (!found.model) {
-      words_.emplace_back(*found.word);
-      sections_.push_back({&words_.back(), &words_.back() + 1});
+  const mustache::data* open(const Model* model) const {
+    if (!is_something(model)) return nullptr;
+    if (model->kind() != Model::Kind::list) {
+      sections_.push_back({model, model + 1});
       return &yes_;
     }
-    if (found.model->kind() != Model::Kind::list) {
-      sections_.push_back({found.model, found.model + 1});
-      return &yes_;
-    }
-    const std::vector<Model>& items = found.model->items();
+    const std::vector<Model>& items = model->items();
     sections_.push_back({items.data(), items.data() + items.size()});
     mustache::data& list = lists_.try_emplace(items.size(), mustache::data::type::list).first->second;
     while (list.list_value().size() < items.size()) list.push_back(yes_);
@@ -110,20 +101,20 @@ class Printer final : public mustache::basic_context<std::string> {
   }
 
   void print(const Piece& piece) const {
-    const Found found = find(piece);
-    const std::string* text = found.word;
-    std::string html;
-    if (found.model && found.model->kind() == Model::Kind::prose) {
-      const std::string& key = found.model->text();
+    const Model* model = find(piece);
+    if (!model) return;
+    if (model->kind() == Model::Kind::text) {
+      put(piece, model->text());
+    } else if (model->kind() == Model::Kind::prose) {
+      const std::string& key = model->text();
       if (prose_) prose_->push_back(key);
-      if (const auto prose = language_.prose.find(key); prose != language_.prose.end()) html = markdown_to_html(prose->second);
-      text = &html;
-    } else if (found.model && found.model->kind() == Model::Kind::text) {
-      text = &found.model->text();
+      if (const auto prose = language_.prose.find(key); prose != language_.prose.end()) put(piece, markdown_to_html(prose->second));
     }
-    if (!text) return;
-    if (piece.kind == Piece::Kind::raw) out += *text;
-    else add_escaped(out, *text);
+  }
+
+  void put(const Piece& piece, const std::string& text) const {
+    if (piece.kind == Piece::Kind::raw) out += text;
+    else add_escaped(out, text);
   }
 
   const std::vector<Piece>& pieces_;
@@ -133,7 +124,7 @@ class Printer final : public mustache::basic_context<std::string> {
   std::vector<const Model*> items_;        // what sections are open on, outermost first
   mutable std::vector<Section> sections_;  // those of which items are still to come or open
   mutable std::map<std::size_t, mustache::data> lists_;  // by length: the library counts, and reads no item
-  mutable std::deque<Model> words_;        // that a section was opened on
+  mutable std::map<const Piece*, Model> words_;          // that were asked for
 };
 
 std::string_view trimmed(std::string_view text) {
