@@ -31,14 +31,6 @@ bool blooms_in_spring(const Window& bloom) {
   return kFirst <= bloom.from_month && bloom.from_month <= bloom.to_month && bloom.to_month <= kLast;
 }
 
-// The catalogue tells a tree's months north of the equator, as the replay takes them; south of it they are half a year on.
-Window here(Window months, const Place& place) {
-  constexpr int kHalfYear = 6;
-  if (place.winters.latitude_deg < 0)
-    for (int* month : {&months.from_month, &months.to_month}) *month = (*month + kHalfYear - 1) % 12 + 1;
-  return months;
-}
-
 bool whole_year(const Window& window) { return window_months(window) >= kEverbearingMonths; }
 
 void add_cautions(const Catalog& catalog, Situation situation, std::vector<std::string>& ids) {
@@ -54,7 +46,7 @@ void add_tree(const Catalog& catalog, const Seasons& seasons, const Place& place
     return events.emplace_back(CalendarEvent{kind, tree.cultivar, days, "", {}, evidence});
   };
   const Window& bloom = cultivar->traits.bloom;
-  if (!whole_year(bloom)) add(CalendarKind::bloom, days_of(here(bloom, place)), bloom.evidence);
+  if (!whole_year(bloom)) add(CalendarKind::bloom, days_of(months_at(place, bloom)), bloom.evidence);
   const Window ripe{tree.ripe_from_month, tree.ripe_to_month, {}};
   if (tree.ripe_from_month > 0 && !whole_year(ripe)) add(CalendarKind::ripe, days_of(ripe), {});
   for (const Season& season : seasons.rows)
@@ -114,6 +106,13 @@ MonthDay month_day(int day_in_year) {
   return {month, day - kMonthStart[static_cast<std::size_t>(month - 1)] + 1};
 }
 
+Window months_at(const Place& place, Window months) {
+  constexpr int kHalfYear = 6;
+  if (place.winters.latitude_deg < 0)
+    for (int* month : {&months.from_month, &months.to_month}) *month = (*month + kHalfYear - 1) % 12 + 1;
+  return months;
+}
+
 DaySpan days_of(const Window& months) {
   const auto to = static_cast<std::size_t>(std::clamp(months.to_month, 1, 12));
   return {{months.from_month, 1}, {months.to_month, kMonthStart[to] - kMonthStart[to - 1]}};
@@ -151,7 +150,7 @@ std::vector<CalendarTree> calendar_trees(const Catalog& catalog, const Place& pl
       continue;
     }
     const Window* ripe = ripening_window(cultivar->traits, place.region);
-    const Window months = ripe == nullptr ? Window{0, 0, {}} : here(*ripe, place);
+    const Window months = ripe == nullptr ? Window{0, 0, {}} : months_at(place, *ripe);
     trees.push_back({id, "", months.from_month, months.to_month});
   }
   return trees;

@@ -7,6 +7,7 @@
 
 #include "draw/draw.h"
 #include "render/local.h"
+#include "tenwinters/calendar.h"
 #include "tenwinters/units.h"
 
 namespace tenwinters {
@@ -208,14 +209,14 @@ void show_fruit_drop(Block& block, const Context& context) {
     draw::YearStrip strip;
     strip.months = month_initials(voice);
     for (const auto& [months, names] : groups) {
-      const Window bloom{months.first, months.second, {}};
+      const Window bloom = months_at(place, {months.first, months.second, {}});
       const double middle = middle_of(bloom);
       const auto from = day_with_heat(place.winters, middle, context.fact("drop_from").best);
       const auto to = day_with_heat(place.winters, middle, context.fact("drop_to").best);
       const std::string span = from && to ? voice.say("ui.range", {{"low", calendar_text(voice, *from)}, {"high", calendar_text(voice, *to)}}) : say(voice, "too_cool");
-      block.row({voice.months(months.first, months.second), ""}, {span, joined(names)});
-      draw::YearStrip::Row row{say(voice, "bloom_row", {{"months", voice.months(months.first, months.second)}}), say(voice, "drop_row"), {}};
-      row.spans.push_back({(months.first - 1) / 12.0, months.second / 12.0, draw::Fill::leaf});
+      block.row({voice.months(bloom.from_month, bloom.to_month), ""}, {span, joined(names)});
+      draw::YearStrip::Row row{say(voice, "bloom_row", {{"months", voice.months(bloom.from_month, bloom.to_month)}}), say(voice, "drop_row"), {}};
+      row.spans.push_back({(bloom.from_month - 1) / 12.0, bloom.to_month / 12.0, draw::Fill::leaf});
       if (from && to) row.spans.push_back({std::fmod(*from, kYear) / kYear, std::fmod(*to, kYear) / kYear, draw::Fill::drop});
       strip.rows.push_back(std::move(row));
     }
@@ -288,14 +289,14 @@ void show_ripening(Block& block, const Context& context) {
     block.begin_table(voice.of(place.name), {say(voice, "col_kind"), say(voice, "col_ripe"), say(voice, "col_warm"), say(voice, "col_warm_winters")});
     for (const CitrusType* type : in_trade_order(voice.catalog)) {
       const Traits& traits = type->traits;
-      const Window& ripe = ripening_for(traits, place.region);
+      const Window bloom = months_at(place, traits.bloom), ripe = months_at(place, ripening_for(traits, place.region));
       const double need = traits.heat_units_c.best * voice.catalog.cold_model.heat_share.best;
-      const auto day = day_with_heat(place.winters, middle_of(traits.bloom), need);
+      const auto day = day_with_heat(place.winters, middle_of(bloom), need);
       const bool always = (traits.bloom.to_month - traits.bloom.from_month + 12) % 12 + 1 >= 10;
       block.row(type_cell(voice, *type, context.up),
                 {voice.months(ripe.from_month, ripe.to_month),
                  always ? say(voice, "blooms_always") : day ? calendar_text(voice, *day) : say(voice, "too_cool"),
-                 of_winters(voice, winters_with_heat(place.winters, traits.bloom, ripe, need), place.winters.winters.size())});
+                 of_winters(voice, winters_with_heat(place.winters, bloom, ripe, need), place.winters.winters.size())});
     }
   }
 }

@@ -29,7 +29,7 @@ void add_strip(View& view, const Voice& voice, const Place& place, const Calenda
     strip.rows.push_back({label, "", {span(days, fill)}});
     drawn.rows.push_back({label, {voice.say("calendar.days", {{"low", day_text(voice, days.from.month, days.from.day)}, {"high", day_text(voice, days.to.month, days.to.day)}})}});
   };
-  add(voice.say("ui.year_bloom"), days_of(cultivar.traits.bloom), draw::Fill::leaf);
+  add(voice.say("ui.year_bloom"), days_of(months_at(place, cultivar.traits.bloom)), draw::Fill::leaf);
   for (const CalendarEvent& event : events)
     if (event.kind == CalendarKind::fruit_drop && event.cultivar == tree.cultivar) add(voice.say("calendar.drop"), event.days, draw::Fill::drop);
   if (tree.ripe_from_month > 0) add(voice.say("ui.year_ripe"), days_of({tree.ripe_from_month, tree.ripe_to_month, {}}), draw::Fill::rind);

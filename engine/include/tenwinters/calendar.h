@@ -35,6 +35,10 @@ struct DaySpan {
 // Whole months, first day to last.
 [[nodiscard]] DaySpan days_of(const Window& months);
 
+// A tree's months at a place. The catalogue tells them north of the equator, as the replay takes them; south of it they
+// are half a year on.
+[[nodiscard]] Window months_at(const Place& place, Window months);
+
 enum class CalendarKind {
   bloom, fruit_drop, ripe, feed, prune, prune_frozen, freeze_ready, freeze_usual, freeze_last, freeze_over, cold_work
 };
@@ -87,8 +91,8 @@ struct CalendarEvent {
 };
 
 // By first day, kind, cultivar. Bloom or fruit all the year round is no event. The drop is told of trees
-// that bloom in spring alone, for the sources speak of that bloom. South of the equator a tree's months are half a year
-// after the catalogue's; those of a season are its region's own.
+// that bloom in spring alone, for the sources speak of that bloom. A tree's months are those at
+// the place (months_at); those of a season are its region's own.
 [[nodiscard]] std::vector<CalendarEvent> calendar(const Catalog& catalog, const Seasons& seasons, const Place& place,
                                                   std::span<const CalendarTree> trees);
 
