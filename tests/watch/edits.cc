@@ -97,7 +97,7 @@ class Editor {
   }
   std::string print_room() { return swap("site-templates/print_office.json", "{", "{ "); }
   // One language's words on another's pages.
-  std::string spanish_type() { return swap("catalog/words/es.yaml", "also: \"poncirus", "also: \"editado " + n_ + ", poncirus"); }
+  std::string spanish_type() { return swap("catalog/words/es.yaml", "also: \"poncirus", "also: \"poncirus, editado " + n_); }
 
   const Watched& watch_;
   std::mt19937 random_;

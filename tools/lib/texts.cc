@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "tenwinters/units.h"
 
@@ -9,14 +10,14 @@ namespace tenwinters {
 namespace {
 
 constexpr std::string_view kMinus = "\u2212";
+thread_local WordListener* listener = nullptr;
 
 // The sign of a figure that is shown as nought is dropped.
 std::string number(const Language& language, double value, int digits) {
   std::string text = fixed_text(std::fabs(value), digits);
   const bool nought = text.find_first_of("123456789") == std::string::npos;
   if (const std::size_t point = text.find('.'); point != std::string::npos) {
-    const auto mark = language.words.find("language.decimal");
-    if (mark != language.words.end()) text.replace(point, 1, mark->second);
+    if (const std::string* mark = language.find("language.decimal")) text.replace(point, 1, *mark);
   }
   return value < 0 && !nought ? std::string(kMinus) + text : text;
 }
@@ -111,14 +112,22 @@ std::string fixed_text(double size, int digits) {
   return text.insert(text.size() - behind, 1, '.');
 }
 
-std::string Language::say(std::string_view key) const {
+const std::string* Language::find(std::string_view key) const {
   const auto found = words.find(key);
-  return found == words.end() ? "[" + std::string(key) + "]" : found->second;
+  if (listener) {
+    if (found == words.end()) listener->missed(*this, key);
+    else listener->found(*this, found->first);
+  }
+  return found == words.end() ? nullptr : &found->second;
 }
 
-bool Language::has(std::string_view key) const {
-  return words.find(key) != words.end();
+std::string Language::say(std::string_view key) const {
+  const std::string* found = find(key);
+  return found ? *found : "[" + std::string(key) + "]";
 }
+
+WordListener::WordListener() : outer_(std::exchange(listener, this)) {}
+WordListener::~WordListener() { listener = outer_; }
 
 std::string say_phrase(const Language& language, const Phrase& phrase) {
   Fills fills;

@@ -18,9 +18,27 @@ struct Language {
   std::map<std::string, std::string, std::less<>> words;    // dotted key -> text
   std::map<std::string, std::string, std::less<>> prose;    // "types/satsuma" -> Markdown
 
+  // The text under a key, or null.
+  [[nodiscard]] const std::string* find(std::string_view key) const;
+  [[nodiscard]] bool has(std::string_view key) const { return find(key) != nullptr; }
   // The text under a key, or the key itself in square brackets (a test fails on any of those).
   [[nodiscard]] std::string say(std::string_view key) const;
-  [[nodiscard]] bool has(std::string_view key) const;
+};
+
+// While it lives it hears which words of any language its thread asks for; one within another hears in its stead.
+class WordListener {
+ public:
+  WordListener();
+  WordListener(const WordListener&) = delete;
+  WordListener& operator=(const WordListener&) = delete;
+  virtual void found(const Language& language, const std::string& key) = 0;
+  virtual void missed(const Language& language, std::string_view key) = 0;
+
+ protected:
+  ~WordListener();
+
+ private:
+  WordListener* outer_;
 };
 
 // A text by its key, and what stands for its {marks}; a value that begins with @ is itself the key of a text.

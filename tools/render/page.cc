@@ -104,7 +104,9 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
 void add_draft(Site& site, const Language& language, Draft draft) {
   Page& page = site.pages.emplace_back(Page{std::move(draft), {}, {}, {}});
   print(page, site.templates, site.shared, language);
-  if (!site.keeps_drafts) page.draft.model = {};
+  if (site.keeps_drafts) return;
+  page.draft.model = {};
+  page.words.clear();
 }
 
 void print(Page& page, Templates& templates, const SharedAssets& shared, const Language& language) {
@@ -129,7 +131,9 @@ void print(Page& page, Templates& templates, const SharedAssets& shared, const L
     draft.model["scripts"] = std::move(links);
   }
   page.prose.clear();
+  const WordsAsked asked;
   page.text = templates.render(draft.form, draft.model, language, &page.prose);
+  page.words = asked.words();
   page.hash = content_hash(page.text);
 }
 

@@ -1,6 +1,7 @@
 // What every page of the site shares: head, navigation, foot, and where it lies.
 #pragma once
 
+#include <set>
 #include <string>
 #include <vector>
 
@@ -8,6 +9,7 @@
 #include "render/site.h"
 #include "render/template.h"
 #include "render/voice.h"
+#include "render/words_asked.h"
 #include "render/yards.h"
 
 namespace tenwinters {
@@ -40,6 +42,8 @@ struct Page {
   Draft draft;                               // emptied when the site keeps none
   std::string text, hash;
   std::vector<std::string> prose;            // the keys of what it printed of the language's prose
+  std::set<Word> words = {};                 // those that its template asked for
+  std::size_t part = 0;                      // of the site, made as one
 };
 
 // What pages are made from, and those that were made: one for each language and kind of page, so that several

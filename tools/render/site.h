@@ -15,6 +15,7 @@
 #include "lib/files.h"
 #include "lib/guidance.h"
 #include "lib/texts.h"
+#include "render/words_asked.h"
 #include "tenwinters/catalog.h"
 #include "tenwinters/key.h"
 #include "tenwinters/office.h"
@@ -70,7 +71,7 @@ class SiteBuilder {
 
  private:
   struct Kept;
-  void reprint(const std::vector<const Language*>& languages, Templates& templates, const SharedAssets& shared);
+  void reprint(const std::vector<const Language*>& languages, Templates& templates, const SharedAssets& shared, const std::set<Word>& changed_words);
   std::unique_ptr<Kept> kept_;
 };
 

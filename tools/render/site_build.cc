@@ -1,6 +1,7 @@
 // The whole site from its parts: what pages share, the pages of every language, and what a rebuild may take over.
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <set>
 #include <utility>
 
@@ -124,7 +125,7 @@ class ScriptWords {
     if (made.text.empty() || made.script != script) made = {script, make()};
     return made.text;
   }
-  void forget() { made_.clear(); }
+  void forget(const std::string& name) { made_.erase(name); }
 
  private:
   struct Made { std::string script, text; };
@@ -229,11 +230,26 @@ std::map<std::string, std::string> at_top(const std::map<std::string, std::strin
 constexpr void (*kSections[])(Site&, const Voice&) = {add_cultivar_pages, add_yard_pages, add_print_room,  add_type_pages,   add_home,      add_call_pages,
                                                       add_guide_pages,    add_pollen_page, add_search_page, add_screen_pages, add_rootstock_page, add_sources_page};
 
-bool same_words(const std::vector<Language>& a, const std::vector<Language>& b) {
+// The same languages with a prose of the same things.
+bool alike(const std::vector<Language>& a, const std::vector<Language>& b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const Language& one, const Language& other) {
-    return one.code == other.code && one.words == other.words &&
+    return one.code == other.code &&
            std::equal(one.prose.begin(), one.prose.end(), other.prose.begin(), other.prose.end(), [](const auto& p, const auto& q) { return p.first == q.first; });
   });
+}
+
+// The words of alike languages that are not the same in both.
+std::set<Word> changed_words(const std::vector<Language>& before, const std::vector<Language>& now) {
+  std::set<Word> out;
+  for (std::size_t i = 0; i < now.size(); ++i) {
+    const auto lacks = [&](const Language& one, const Language& other) {
+      for (const auto& [key, text] : one.words)
+        if (const auto same = other.words.find(key); same == other.words.end() || same->second != text) out.emplace(one.code, key);
+    };
+    lacks(before[i], now[i]);
+    lacks(now[i], before[i]);
+  }
+  return out;
 }
 
 }  // namespace
@@ -247,7 +263,8 @@ struct SiteBuilder::Kept {
   ScriptWords words;
   SharedAssets shared;
   std::vector<Page> pages;                      // none: to be made anew
-  std::vector<OutputFile> own;                  // assets of single pages
+  std::vector<std::vector<OutputFile>> own;     // assets of single pages, by part
+  std::vector<std::set<Word>> words_of;         // that the pages' models were made with, by part
   std::map<std::string, std::string> sources;   // of the templates, by name
 };
 
@@ -268,37 +285,50 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
 
   const bool keeps = !figures.empty(), same_figures = keeps && kept.figures == figures && kept.settings == settings;
   bool yards_faulty = false;
-  const bool same_content = same_figures && same_words(kept.languages, input.languages);
+  const bool same_content = same_figures && alike(kept.languages, input.languages);
   if (!same_figures) {
     kept.figures.clear();
     kept.yards = advise_yards(input.catalog, input.office, read_yards(text_of(input, "yards.json", faults), input.folder + "/yards.json", input.catalog, faults));
     kept.packed = pack(input);
     yards_faulty = !faults.empty();
   }
-  if (!same_content) {
-    kept.words.forget();
+  std::set<Word> changed;
+  if (same_content) {
+    changed = changed_words(kept.languages, input.languages);
+    for (const auto& [code, key] : changed)
+      for (const char* name : {"words-", "screen-words-"}) kept.words.forget(name + code);
+  } else {
+    kept.words = {};
     kept.pages.clear();
   }
   Common common = make_common(input, languages, kept.packed, kept.words);
   faults.insert(faults.end(), common.faults.begin(), common.faults.end());
 
-  if (kept.pages.empty()) {
-    std::vector<Site> parts;
-    for (std::size_t i = 0; i < std::size(kSections) * languages.size(); ++i)
-      parts.push_back({input, templates, common.shared, kept.yards, languages, keeps});
-    each_in_parallel(parts.size(), [&](std::size_t i) {
-      kSections[i / languages.size()](parts[i], Voice{input.catalog, input.office, *languages[i % languages.size()], input.units});
-    });
-    kept.own.clear();
-    for (Site& part : parts) {
-      std::move(part.pages.begin(), part.pages.end(), std::back_inserter(kept.pages));
-      std::move(part.faults.begin(), part.faults.end(), std::back_inserter(faults));
-      kept.own.insert(kept.own.end(), part.assets.files().begin(), part.assets.files().end());
-    }
-    std::sort(kept.pages.begin(), kept.pages.end(), [](const Page& a, const Page& b) { return a.draft.path < b.draft.path; });
-  } else {
-    reprint(languages, templates, common.shared);
+  // A part is one kind of page in one language. Those are made whose words have changed, or all.
+  std::vector<std::size_t> made;
+  const bool all = kept.pages.empty();
+  kept.own.resize(std::size(kSections) * languages.size());
+  kept.words_of.resize(kept.own.size());
+  for (std::size_t part = 0; part < kept.own.size(); ++part)
+    if (all || any_of_words(kept.words_of[part], changed)) made.push_back(part);
+  std::erase_if(kept.pages, [&](const Page& page) { return std::binary_search(made.begin(), made.end(), page.part); });
+  reprint(languages, templates, common.shared, changed);
+  std::vector<Site> parts(made.size(), {input, templates, common.shared, kept.yards, languages, keeps});
+  each_in_parallel(parts.size(), [&](std::size_t i) {
+    const std::size_t part = made[i];
+    std::optional<WordsAsked> asked;
+    if (keeps) asked.emplace();
+    kSections[part / languages.size()](parts[i], Voice{input.catalog, input.office, *languages[part % languages.size()], input.units});
+    if (asked) kept.words_of[part] = asked->words();
+  });
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    for (Page& page : parts[i].pages) kept.pages.emplace_back(std::move(page)).part = made[i];
+    std::move(parts[i].faults.begin(), parts[i].faults.end(), std::back_inserter(faults));
+    kept.own[made[i]] = parts[i].assets.files();
   }
+  std::sort(kept.pages.begin(), kept.pages.end(), [](const Page& a, const Page& b) { return a.draft.path < b.draft.path; });
+  std::vector<OutputFile> own;
+  for (const std::vector<OutputFile>& files : kept.own) own.insert(own.end(), files.begin(), files.end());
 
   Rendered out;
   std::vector<const Page*> pages;
@@ -311,7 +341,7 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
   std::string hashes;
   for (const Page* page : pages) hashes += page->hash;
   if (!input.office.address.empty()) out.files.push_back({"sitemap.xml", sitemap(input.office.address, pages)});
-  out.files.push_back({"worker.js", worker(input, languages, common.assets, kept.own, content_hash(hashes), faults)});
+  out.files.push_back({"worker.js", worker(input, languages, common.assets, own, content_hash(hashes), faults)});
   // A page that is not kept is moved: a large site would otherwise be held twice.
   if (keeps) {
     for (const Page* page : pages) out.files.push_back({page->draft.path, page->text});
@@ -319,7 +349,7 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
     for (Page& page : kept.pages) out.files.push_back({page.draft.path, std::move(page.text)});
     if (!languages.empty()) out.files.push_back({front.draft.path, std::move(front.text)});
   }
-  for (const std::vector<OutputFile>* some : {&common.assets.files(), &std::as_const(kept.own)}) out.files.insert(out.files.end(), some->begin(), some->end());
+  for (const std::vector<OutputFile>* some : {&common.assets.files(), &std::as_const(own)}) out.files.insert(out.files.end(), some->begin(), some->end());
   std::sort(out.files.begin(), out.files.end(), [](const OutputFile& a, const OutputFile& b) { return a.path < b.path; });
 
   faults.insert(faults.end(), templates.faults().begin(), templates.faults().end());
@@ -336,9 +366,10 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
   return out;
 }
 
-// Pages whose template, prose or shared files have changed.
-void SiteBuilder::reprint(const std::vector<const Language*>& languages, Templates& templates, const SharedAssets& shared) {
+// Pages whose template, prose, words or shared files have changed.
+void SiteBuilder::reprint(const std::vector<const Language*>& languages, Templates& templates, const SharedAssets& shared, const std::set<Word>& changed) {
   Kept& kept = *kept_;
+  if (kept.pages.empty()) return;
   std::set<std::string> changed_forms;
   for (const auto& [form, source] : kept.sources)
     if (templates.source(form) != source) changed_forms.insert(form);
@@ -353,7 +384,7 @@ void SiteBuilder::reprint(const std::vector<const Language*>& languages, Templat
   std::vector<Page*> stale;
   for (Page& page : kept.pages) {
     const auto& prose = page.prose;
-    if (all || changed_forms.contains(page.draft.form) ||
+    if (all || changed_forms.contains(page.draft.form) || any_of_words(page.words, changed) ||
         std::any_of(prose.begin(), prose.end(), [&](const std::string& key) { return changed_prose.contains({page.draft.language, key}); }))
       stale.push_back(&page);
   }

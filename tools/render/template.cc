@@ -66,8 +66,7 @@ class Printer final : public mustache::basic_context<std::string> {
     if (piece.names.empty()) return items_.back();
     for (auto item = items_.rbegin(); item != items_.rend(); ++item)
       if (const Model* model = member(*item, piece.names)) return model;
-    const auto word = language_.words.find(piece.name);
-    if (word != language_.words.end()) return &words_.try_emplace(&piece, word->second).first->second;
+    if (const std::string* word = language_.find(piece.name)) return &words_.try_emplace(&piece, *word).first->second;
     missing.insert(piece.marked);
     return nullptr;
   }

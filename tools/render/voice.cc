@@ -28,8 +28,8 @@ std::string Voice::count(std::string_view key, long n, Fills fills) const {
 std::string Voice::number(double value, int digits) const {
   std::string text = fixed_text(std::abs(as_wired(value)), digits);
   const bool negative = value < 0 && text.find_first_of("123456789") != std::string::npos;
-  if (const auto mark = language.words.find("language.decimal"); mark != language.words.end())
-    if (const std::size_t point = text.find('.'); point != std::string::npos) text.replace(point, 1, mark->second);
+  if (const std::string* mark = language.find("language.decimal"))
+    if (const std::size_t point = text.find('.'); point != std::string::npos) text.replace(point, 1, *mark);
   return negative ? "\u2212" + text : text;
 }
 
