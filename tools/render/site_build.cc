@@ -322,7 +322,10 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
     if (asked) kept.words_of[part] = asked->words();
   });
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    for (Page& page : parts[i].pages) kept.pages.emplace_back(std::move(page)).part = made[i];
+    for (Page& page : parts[i].pages) {
+      page.part = made[i];
+      kept.pages.push_back(std::move(page));
+    }
     std::move(parts[i].faults.begin(), parts[i].faults.end(), std::back_inserter(faults));
     kept.own[made[i]] = parts[i].assets.files();
   }
