@@ -81,6 +81,10 @@ def winters_of(columns):
     spells = [dict(zip(spell_keys, row)) for row in zip(*(columns.get(key, []) for key in spell_keys))]
     winters = []
     for year, count, heat_units in zip(columns['year'], columns['spells'], columns['heat_units']):
+        day = hardening = 0  # each stands there as the step from the spell before
+        for spell in spells[:count]:
+            day, hardening = day + spell['day'], hardening + spell['hardening']
+            spell.update(day=day, hardening=hardening)
         winters.append({'year': year, 'heat_units': heat_units, 'spells': spells[:count]})
         del spells[:count]
     return winters
