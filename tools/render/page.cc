@@ -102,11 +102,11 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
 }
 
 void add_draft(Site& site, const Language& language, Draft draft) {
-  Page& page = site.pages.emplace_back(Page{std::move(draft), {}, {}, {}});
+  Page& page = site.pages.emplace_back(Page{std::move(draft), {}, {}});
   print(page, site.templates, site.shared, language);
   if (site.keeps_drafts) return;
   page.draft.model = {};
-  page.words.clear();
+  page.asked = {};
 }
 
 void print(Page& page, Templates& templates, const SharedAssets& shared, const Language& language) {
@@ -130,10 +130,8 @@ void print(Page& page, Templates& templates, const SharedAssets& shared, const L
     for (const std::string& script : scripts) links.add()["src"] = root + script;
     draft.model["scripts"] = std::move(links);
   }
-  page.prose.clear();
-  const WordsAsked asked;
-  page.text = templates.render(draft.form, draft.model, language, &page.prose);
-  page.words = asked.words();
+  page.asked = {};
+  page.text = templates.render(draft.form, draft.model, language, &page.asked);
   page.hash = content_hash(page.text);
 }
 

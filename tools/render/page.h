@@ -1,7 +1,6 @@
 // What every page of the site shares: head, navigation, foot, and where it lies.
 #pragma once
 
-#include <set>
 #include <string>
 #include <vector>
 
@@ -9,7 +8,6 @@
 #include "render/site.h"
 #include "render/template.h"
 #include "render/voice.h"
-#include "render/words_asked.h"
 #include "render/yards.h"
 
 namespace tenwinters {
@@ -41,8 +39,7 @@ struct Draft {
 struct Page {
   Draft draft;                               // emptied when the site keeps none
   std::string text, hash;
-  std::vector<std::string> prose;            // the keys of what it printed of the language's prose
-  std::set<Word> words = {};                 // those that its template asked for
+  Templates::Asked asked = {};               // by its template, of its language
   std::size_t part = 0;                      // of the site, made as one
 };
 

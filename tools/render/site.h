@@ -71,7 +71,7 @@ class SiteBuilder {
 
  private:
   struct Kept;
-  void reprint(const std::vector<const Language*>& languages, Templates& templates, const SharedAssets& shared, const std::set<Word>& changed_words);
+  void reprint(const std::vector<const Language*>& languages, Templates& templates, const SharedAssets& shared, const std::set<Word>& words, const std::set<Word>& prose);
   std::unique_ptr<Kept> kept_;
 };
 

@@ -206,12 +206,11 @@ std::string sitemap(std::string base, const std::vector<const Page*>& pages) {
 
 // The service worker, at the site's root so that it may keep all of it: what the picker needs at once, and with it the
 // start page of each language; other pages as they are read. `kept` changes when any page does.
-std::string worker(const SiteInput& input, const std::vector<const Language*>& languages, const Assets& assets, const std::vector<OutputFile>& own,
+std::string worker(const SiteInput& input, const std::vector<const Language*>& languages, const std::vector<OutputFile>& assets,
                    const std::string& kept, std::vector<Diagnostic>& faults) {
   std::vector<std::string> files = {"index.html"};
   for (const Language* language : languages) files.push_back(language->code + "/index.html");
-  for (const std::vector<OutputFile>* some : {&assets.files(), &own})
-    for (const OutputFile& asset : *some) files.push_back(asset.path);
+  for (const OutputFile& asset : assets) files.push_back(asset.path);
   std::sort(files.begin(), files.end());
   files.erase(std::unique(files.begin(), files.end()), files.end());
   return "const kept = \"" + kept.substr(0, 10) + "\";\nconst files = " + nlohmann::json(files).dump() + ";\n" +
@@ -238,13 +237,13 @@ bool alike(const std::vector<Language>& a, const std::vector<Language>& b) {
   });
 }
 
-// The words of alike languages that are not the same in both.
-std::set<Word> changed_words(const std::vector<Language>& before, const std::vector<Language>& now) {
+// The words of alike languages, or the prose, that are not the same in both.
+std::set<Word> changed_texts(const std::vector<Language>& before, const std::vector<Language>& now, decltype(Language::words) Language::*texts) {
   std::set<Word> out;
   for (std::size_t i = 0; i < now.size(); ++i) {
     const auto lacks = [&](const Language& one, const Language& other) {
-      for (const auto& [key, text] : one.words)
-        if (const auto same = other.words.find(key); same == other.words.end() || same->second != text) out.emplace(one.code, key);
+      for (const auto& [key, text] : one.*texts)
+        if (const auto same = (other.*texts).find(key); same == (other.*texts).end() || same->second != text) out.emplace(one.code, key);
     };
     lacks(before[i], now[i]);
     lacks(now[i], before[i]);
@@ -292,10 +291,11 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
     kept.packed = pack(input);
     yards_faulty = !faults.empty();
   }
-  std::set<Word> changed;
+  std::set<Word> words, prose;  // that have changed
   if (same_content) {
-    changed = changed_words(kept.languages, input.languages);
-    for (const auto& [code, key] : changed)
+    words = changed_texts(kept.languages, input.languages, &Language::words);
+    prose = changed_texts(kept.languages, input.languages, &Language::prose);
+    for (const auto& [code, key] : words)
       for (const char* name : {"words-", "screen-words-"}) kept.words.forget(name + code);
   } else {
     kept.words = {};
@@ -310,9 +310,9 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
   kept.own.resize(std::size(kSections) * languages.size());
   kept.words_of.resize(kept.own.size());
   for (std::size_t part = 0; part < kept.own.size(); ++part)
-    if (all || any_of_words(kept.words_of[part], changed)) made.push_back(part);
+    if (all || std::any_of(words.begin(), words.end(), [&](const Word& word) { return kept.words_of[part].contains(word); })) made.push_back(part);
   std::erase_if(kept.pages, [&](const Page& page) { return std::binary_search(made.begin(), made.end(), page.part); });
-  reprint(languages, templates, common.shared, changed);
+  reprint(languages, templates, common.shared, words, prose);
   std::vector<Site> parts(made.size(), {input, templates, common.shared, kept.yards, languages, keeps});
   each_in_parallel(parts.size(), [&](std::size_t i) {
     const std::size_t part = made[i];
@@ -330,10 +330,10 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
     kept.own[made[i]] = parts[i].assets.files();
   }
   std::sort(kept.pages.begin(), kept.pages.end(), [](const Page& a, const Page& b) { return a.draft.path < b.draft.path; });
-  std::vector<OutputFile> own;
-  for (const std::vector<OutputFile>& files : kept.own) own.insert(own.end(), files.begin(), files.end());
 
   Rendered out;
+  out.files = common.assets.files();
+  for (const std::vector<OutputFile>& files : kept.own) out.files.insert(out.files.end(), files.begin(), files.end());
   std::vector<const Page*> pages;
   for (const Page& page : kept.pages) pages.push_back(&page);
   Page front;
@@ -343,8 +343,9 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
   }
   std::string hashes;
   for (const Page* page : pages) hashes += page->hash;
+  std::string worker_text = worker(input, languages, out.files, content_hash(hashes), faults);
+  out.files.push_back({"worker.js", std::move(worker_text)});
   if (!input.office.address.empty()) out.files.push_back({"sitemap.xml", sitemap(input.office.address, pages)});
-  out.files.push_back({"worker.js", worker(input, languages, common.assets, own, content_hash(hashes), faults)});
   // A page that is not kept is moved: a large site would otherwise be held twice.
   if (keeps) {
     for (const Page* page : pages) out.files.push_back({page->draft.path, page->text});
@@ -352,7 +353,6 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
     for (Page& page : kept.pages) out.files.push_back({page.draft.path, std::move(page.text)});
     if (!languages.empty()) out.files.push_back({front.draft.path, std::move(front.text)});
   }
-  for (const std::vector<OutputFile>* some : {&common.assets.files(), &std::as_const(own)}) out.files.insert(out.files.end(), some->begin(), some->end());
   std::sort(out.files.begin(), out.files.end(), [](const OutputFile& a, const OutputFile& b) { return a.path < b.path; });
 
   faults.insert(faults.end(), templates.faults().begin(), templates.faults().end());
@@ -370,25 +370,20 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
 }
 
 // Pages whose template, prose, words or shared files have changed.
-void SiteBuilder::reprint(const std::vector<const Language*>& languages, Templates& templates, const SharedAssets& shared, const std::set<Word>& changed) {
+void SiteBuilder::reprint(const std::vector<const Language*>& languages, Templates& templates, const SharedAssets& shared, const std::set<Word>& words,
+                          const std::set<Word>& prose) {
   Kept& kept = *kept_;
   if (kept.pages.empty()) return;
   std::set<std::string> changed_forms;
   for (const auto& [form, source] : kept.sources)
     if (templates.source(form) != source) changed_forms.insert(form);
-  std::set<std::pair<std::string, std::string>> changed_prose;  // language, key
-  for (const Language& before : kept.languages)
-    for (const Language* now : languages) {
-      if (now->code != before.code) continue;
-      for (const auto& [key, text] : now->prose)
-        if (before.prose.at(key) != text) changed_prose.emplace(now->code, key);
-    }
   const bool all = shared != kept.shared;
   std::vector<Page*> stale;
   for (Page& page : kept.pages) {
-    const auto& prose = page.prose;
-    if (all || changed_forms.contains(page.draft.form) || any_of_words(page.words, changed) ||
-        std::any_of(prose.begin(), prose.end(), [&](const std::string& key) { return changed_prose.contains({page.draft.language, key}); }))
+    const auto any = [&](const std::vector<std::string>& asked, const std::set<Word>& changed) {
+      return std::any_of(asked.begin(), asked.end(), [&](const std::string& key) { return changed.contains({page.draft.language, key}); });
+    };
+    if (all || changed_forms.contains(page.draft.form) || any(page.asked.words, words) || any(page.asked.prose, prose))
       stale.push_back(&page);
   }
   each_in_parallel(stale.size(), [&](std::size_t i) {

@@ -25,8 +25,8 @@ struct Piece {
 // printed here, at the moment when the library asks for it.
 class Printer final : public mustache::basic_context<std::string> {
  public:
-  Printer(const std::vector<Piece>& pieces, const Model& root, const Language& language, std::vector<std::string>* prose)
-      : pieces_(pieces), language_(language), prose_(prose) {
+  Printer(const std::vector<Piece>& pieces, const Model& root, const Language& language, Templates::Asked* asked)
+      : pieces_(pieces), language_(language), asked_(asked) {
     items_.push_back(&root);
   }
 
@@ -66,7 +66,11 @@ class Printer final : public mustache::basic_context<std::string> {
     if (piece.names.empty()) return items_.back();
     for (auto item = items_.rbegin(); item != items_.rend(); ++item)
       if (const Model* model = member(*item, piece.names)) return model;
-    if (const std::string* word = language_.find(piece.name)) return &words_.try_emplace(&piece, *word).first->second;
+    if (const auto word = language_.words.find(piece.name); word != language_.words.end()) {
+      const auto [known, first] = words_.try_emplace(&piece, word->second);
+      if (first && asked_) asked_->words.push_back(piece.name);
+      return &known->second;
+    }
     missing.insert(piece.marked);
     return nullptr;
   }
@@ -106,7 +110,7 @@ class Printer final : public mustache::basic_context<std::string> {
       put(piece, model->text());
     } else if (model->kind() == Model::Kind::prose) {
       const std::string& key = model->text();
-      if (prose_) prose_->push_back(key);
+      if (asked_) asked_->prose.push_back(key);
       if (const auto prose = language_.prose.find(key); prose != language_.prose.end()) put(piece, markdown_to_html(prose->second));
     }
   }
@@ -118,7 +122,7 @@ class Printer final : public mustache::basic_context<std::string> {
 
   const std::vector<Piece>& pieces_;
   const Language& language_;
-  std::vector<std::string>* prose_;
+  Templates::Asked* asked_;
   const mustache::data yes_{true};
   std::vector<const Model*> items_;        // what sections are open on, outermost first
   mutable std::vector<Section> sections_;  // those of which items are still to come or open
@@ -309,10 +313,10 @@ Templates::Parsed* Templates::parse(const std::string& name) {
   return parsed_.emplace(name, std::move(parsed)).first->second.get();  // another thread's, if it was quicker
 }
 
-std::string Templates::render(const std::string& name, const Model& model, const Language& language, std::vector<std::string>* prose) {
+std::string Templates::render(const std::string& name, const Model& model, const Language& language, Asked* asked) {
   Parsed* parsed = parse(name);
   if (!parsed) return "";
-  Printer printer(parsed->pieces, model, language, prose);
+  Printer printer(parsed->pieces, model, language, asked);
   (void)parsed->view.render(printer);
   for (const std::string& marked : printer.missing) {
     const std::size_t mark = marked.rfind(kMark), colon = marked.rfind(':');

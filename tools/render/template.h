@@ -26,14 +26,18 @@ namespace tenwinters {
 
 class Templates {
  public:
+  struct Asked {
+    std::vector<std::string> words, prose;  // keys
+  };
+
   // Names as templates are called by, such as "page.mustache"; `folder` goes before them in faults.
   Templates(std::map<std::string, std::string> files, std::string folder);
   ~Templates();
   Templates(const Templates&) = delete;
   Templates& operator=(const Templates&) = delete;
 
-  // The text, or what could be made of it when faults() has grown. `prose`: the keys of the prose it printed.
-  [[nodiscard]] std::string render(const std::string& name, const Model& model, const Language& language, std::vector<std::string>* prose = nullptr);
+  // The text, or what could be made of it when faults() has grown. `asked`: what it took from the language.
+  [[nodiscard]] std::string render(const std::string& name, const Model& model, const Language& language, Asked* asked = nullptr);
 
   // All that a template is made of, parts put in: what it prints depends on this, the model and the language alone.
   [[nodiscard]] std::string source(const std::string& name);

@@ -30,11 +30,4 @@ class WordsAsked final : public WordListener {
   std::set<Word> missed_;
 };
 
-// Whether any of `words` is among `changed`.
-[[nodiscard]] inline bool any_of_words(const std::set<Word>& words, const std::set<Word>& changed) {
-  for (const Word& one : changed)
-    if (words.contains(one)) return true;
-  return false;
-}
-
 }  // namespace tenwinters

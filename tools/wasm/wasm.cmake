@@ -1,7 +1,7 @@
 # The browser engine: the same sources, compiled for wasm32 by a second compiler, and optimized as one whole.
-#   wasm_link(NAME OBJECTS...)   makes NAME.wasm and NAME.wasm.gz, packed small; with CONVERGE first, as small as it goes
-#   wasm_engine(NAME TELLS)      makes such an engine whose desk tells TELLS()
-#   wasm_unpacked(NAME TELLS)    the same for tests: NAME.wasm as the linker leaves it
+#   wasm_link(NAME [HOW] OBJECTS...)   makes NAME.wasm and, packed small, NAME.wasm.gz
+#   wasm_engine(NAME TELLS [HOW])      makes such an engine whose desk tells TELLS()
+# HOW: CONVERGE: as small as it goes; UNPACKED: as the linker leaves it, for tests.
 find_program(WASM_CLANG clang++-14 REQUIRED)
 find_program(WASM_OPT wasm-opt REQUIRED)  # the compiler runs it by itself where it is installed
 find_program(ZOPFLI zopfli REQUIRED)
@@ -36,41 +36,31 @@ foreach(source ${WASM_SOURCES})
   list(APPEND WASM_OBJECTS ${CMAKE_BINARY_DIR}/wasm/${name}.o)
 endforeach()
 
-set(WASM_LINK ${WASM_CLANG} --target=wasm32-wasi -Oz -flto -mexec-model=reactor -Wl,--gc-sections -Wl,--strip-all)
-
 function(wasm_link name)
-  cmake_parse_arguments(PARSE_ARGV 1 one "CONVERGE" "" "")
+  cmake_parse_arguments(PARSE_ARGV 1 one "CONVERGE;UNPACKED" "" "")
   set(objects ${one_UNPARSED_ARGUMENTS})
   set(file ${CMAKE_BINARY_DIR}/${name}.wasm)
-  add_custom_command(OUTPUT ${file} ${file}.gz
-    COMMAND ${WASM_LINK} ${objects} -o ${file}
+  set(made ${file})
+  set(pack)
+  if(NOT one_UNPACKED)
+    set(made ${file} ${file}.gz)
     # Once more, its branches laid out anew: the compiler's own pass leaves one part in a hundred.
-    COMMAND ${WASM_OPT} -Oz $<$<BOOL:${one_CONVERGE}>:--converge> --flatten --rereloop -Oz -Oz ${file} -o ${file}
-    COMMAND ${ZOPFLI} --i50 ${file}
-    COMMAND_EXPAND_LISTS
-    DEPENDS ${objects} COMMENT "Linking ${name}.wasm" VERBATIM)
-  add_custom_target(wasm_${name} ALL DEPENDS ${file} ${file}.gz)
-endfunction()
-
-# The desk of an engine that tells TELLS(), as an object.
-function(wasm_binding name tells)
-  wasm_object(${PROJECT_SOURCE_DIR}/tools/wasm/binding.cc ${CMAKE_BINARY_DIR}/wasm/${name}.o -DTENWINTERS_TELLS=${tells})
+    set(pack COMMAND ${WASM_OPT} -Oz $<$<BOOL:${one_CONVERGE}>:--converge> --flatten --rereloop -Oz -Oz ${file} -o ${file}
+             COMMAND ${ZOPFLI} --i50 ${file})
+  endif()
+  add_custom_command(OUTPUT ${made}
+    COMMAND ${WASM_CLANG} --target=wasm32-wasi -Oz -flto -mexec-model=reactor -Wl,--gc-sections -Wl,--strip-all ${objects} -o ${file}
+    ${pack} COMMAND_EXPAND_LISTS DEPENDS ${objects} COMMENT "Linking ${name}.wasm" VERBATIM)
+  add_custom_target(wasm_${name} ALL DEPENDS ${made})
 endfunction()
 
 function(wasm_engine name tells)
-  wasm_binding(${name} ${tells})
-  wasm_link(${name} CONVERGE ${WASM_OBJECTS} ${CMAKE_BINARY_DIR}/wasm/${name}.o)
+  set(binding ${CMAKE_BINARY_DIR}/wasm/${name}.o)
+  wasm_object(${PROJECT_SOURCE_DIR}/tools/wasm/binding.cc ${binding} -DTENWINTERS_TELLS=${tells})
+  wasm_link(${name} ${ARGN} ${WASM_OBJECTS} ${binding})
 endfunction()
 
-function(wasm_unpacked name tells)
-  wasm_binding(${name} ${tells})
-  set(file ${CMAKE_BINARY_DIR}/${name}.wasm)
-  set(objects ${WASM_OBJECTS} ${CMAKE_BINARY_DIR}/wasm/${name}.o)
-  add_custom_command(OUTPUT ${file} COMMAND ${WASM_LINK} ${objects} -o ${file} DEPENDS ${objects} COMMENT "Linking ${name}.wasm" VERBATIM)
-  add_custom_target(wasm_${name} ALL DEPENDS ${file})
-endfunction()
-
-wasm_engine(picker picker_tells)
+wasm_engine(picker picker_tells CONVERGE)
 if(TENWINTERS_TESTS)
-  wasm_unpacked(all_tells all_tells)
+  wasm_engine(all_tells all_tells UNPACKED)
 endif()
