@@ -13,6 +13,7 @@ namespace {
 // The tissues in the order of Tissue, and the roots of a pot.
 constexpr std::size_t kLeaf = 0, kWood = 1, kTrunk = 2, kFruit = 3, kBloom = 4, kRoot = kTissueCount;
 constexpr int kNever = -10000;
+constexpr std::size_t kHardenings = 101;
 
 // What is over the crown reaches down over the pot; a bank about the trunk does not warm the pot it stands in.
 bool covers(const ReplayCase& what, std::size_t stake) {
@@ -27,7 +28,7 @@ bool ripens(const ReplayCase& what, const Replay::HeatSums& sums) {
 // Trees of one age, as far as a winter can tell.
 struct AgeClass {
   int shift = 0;             // tenths by which a young crown is tenderer
-  std::size_t crown = 0;     // its row of a crown's track
+  std::size_t crown = 0;     // its place in a crown's track
   bool bearing = false, bears_next = false, covered = false;
 
   [[nodiscard]] std::size_t crop() const { return (bearing ? 1u : 0u) + (bears_next ? 2u : 0u); }
@@ -40,23 +41,23 @@ using Left = std::array<double, kTissueCount + 1>;  // of each tissue, after a w
 // A freeze on whose nights the household may work, as one planting feels it.
 struct Felt {
   const Replay::Cold* cold;
-  std::size_t place;                        // among the freezes of its winter, 0 = coldest
-  int cover;                                // tenths
-  std::array<int, kTissueCount + 1> above;  // a grown tree's threshold, above the lowest hour; kNever if not covered
-  // Air at which each calls for work, if covered: the crown of a grown tree; the rest, by whether a tree bears and
-  // will bear (AgeClass::crop).
-  int limit_crown;
-  std::array<int, 4> limit_rest;
-  double fruit_share, bloom_share;          // at stake if the tree bears
-  // What is killed of fruit, bloom and roots that are out, alike at every age: uncovered, and covered.
-  std::array<std::array<double, kRoot - kTrunk>, 2> rest;
+  std::size_t place;                // among the freezes of its winter, 0 = coldest
+  int cover, air;                   // tenths: what the cover and the spot give
+  // Killing points in the station's air of what is covered: the tenderest part of a grown tree's crown; roots; and
+  // what is out of the rest, by whether a tree bears and will bear (AgeClass::crop).
+  int crown, root;
+  std::array<int, 4> rest;
+  double fruit_share, bloom_share;  // that are out, if the tree bears
+
+  [[nodiscard]] int tenderest(const AgeClass& age) const { return std::max(rest[age.crop()], crown + age.shift); }
 };
 
 // A winter of trees of one age whose household works on the worst nights first.
 struct Work {
-  double spare = 0, worked = 0;   // nights
-  Left now{}, kept{};             // what the covered tissues keep after all freezes so far, and after the last worked on
-  std::size_t milder = 0;         // place of the first freeze after that one
+  double spare = 0, worked = 0;  // nights
+  Left kept{};                   // what the covered tissues keep after the last freeze worked on
+  bool whole = true;             // they keep all
+  std::size_t seen = 0;          // freezes up to that one
 };
 
 // One planting through all winters.
@@ -67,11 +68,10 @@ class Player {
         calendar_(what.ripe_from, what.ripe_months, what.bloom_from, what.bloom_months) {
     for (std::size_t stake = 0; stake <= kRoot; ++stake) covers_[stake] = covers(what_, stake);
     roots_ = covers_[kRoot] && what_.litres > 0;
+    all_ = std::all_of(covers_.begin(), covers_.begin() + kRoot, [](bool one) { return one; });
     if (!works_) return;
     tenderest_ = state_shift(numbers_, 1, Health::good, false);
     if (what_.litres > 0) pot_ = pot_shift(numbers_, what_.litres, false);
-    for (std::size_t tissue = 0; tissue < kTissueCount; ++tissue)
-      curves_.emplace_back(what_.points[tissue], tissue <= kTrunk ? what_.stock_gain : 0, memo);
     plan_work();
   }
 
@@ -79,18 +79,23 @@ class Player {
 
  private:
   using Tracks = std::array<const Track*, kTissueCount + 1>;  // of the roots only in a pot
-  Tracks tracks(bool covered, bool with_rest);
-  using Rows = std::array<const double*, kTissueCount + 1>;    // of one age, by winter
-  [[nodiscard]] Rows rows_of(const Tracks& tracks, const AgeClass& age) const;
+  Tracks tracks(bool covered);
+  using Rows = std::array<const double*, kTissueCount + 1>;    // what is left of each, by age
+  [[nodiscard]] static Rows rows_of(const Tracks& tracks, std::size_t winter, std::size_t from);
   [[nodiscard]] static bool untouched(const Tracks& tracks, std::size_t winter);
   [[nodiscard]] Shares shares(const Left& left, bool ripe, double worked) const;
 
   // Work on single nights.
   void plan_work();
   bool feel(const Replay::Cold& cold, Felt& felt) const;
-  bool work_on(const Felt& felt);
+  template <class Killed>
+  void endure(Work& work, const AgeClass& age, const Felt& felt, int cover, Killed killed) const;
+  void endure(Work& work, const AgeClass& age, const Felt& felt, int cover) const;
+  void endure_in_part(Work& work, const AgeClass& age, const Felt& felt, double share) const;
+  bool work_on(std::size_t at);
   bool work_through(std::size_t winter);
-  double settle(const Tracks& bare, const AgeClass& age, const Work& work, std::size_t winter, Left& left) const;
+  [[nodiscard]] static std::size_t harmless_from(const Tracks& bare, std::size_t winter);
+  [[nodiscard]] Left left_of(const Rows& rows, const AgeClass& age) const;
 
   const ReplayCase& what_;
   const Replay& replay_;
@@ -99,20 +104,21 @@ class Player {
   Calendar calendar_;
   std::vector<AgeClass> ages_;  // the coverable ones first
   std::size_t coverable_ = 0;
-  const std::vector<double> unhurt_ = std::vector<double>(replay_.winter_end.size(), 1.0);  // what is not at stake
   std::array<bool, kRoot + 1> covers_{};
   bool roots_ = false;  // covered, in a pot
+  bool all_ = false;    // is covered that can be at stake
   const bool works_ = what_.work_hundredths > 0 && what_.free_cover == 0 && what_.covers != 0 &&
                       std::max(what_.cover_still, what_.cover_windy) > 0;
-  std::vector<Curve> curves_;  // by tissue
+  using Points = std::array<int, kTissueCount>;  // killing points, kNever if not covered
+  std::vector<Points> points_;  // by hardening
   int calls_below_ = kNever;  // no air as mild as this calls for work
   int tenderest_ = 0, pot_ = 0;
-  // Of the winter under way: by class; and freezes that no tree calls for work on, unless for a milder one.
-  std::array<Work, kAges> work_;
-  std::vector<Felt> waiting_;
+  // Of the winter under way.
+  std::array<Work, kAges> work_;  // by class
+  std::vector<Felt> felt_;
 };
 
-Player::Tracks Player::tracks(bool covered, bool with_rest) {
+Player::Tracks Player::tracks(bool covered) {
   Tracks found{};
   for (std::size_t tissue = 0; tissue <= kTissueCount; ++tissue) {
     TrackCase one;
@@ -135,25 +141,21 @@ Player::Tracks Player::tracks(bool covered, bool with_rest) {
       one.from = tissue == kFruit ? what_.ripe_from : what_.bloom_from;
       one.months = tissue == kFruit ? what_.ripe_months : what_.bloom_months;
     }
-    found[tissue] = &track(one, with_rest && covers_[tissue], replay_, memo_);
+    found[tissue] = &track(one, replay_, memo_);
   }
   return found;
 }
 
-// Whether the winter takes nothing from a tree of any age. The first row is the tenderest.
+// Whether the winter takes nothing from a tree of any age.
 bool Player::untouched(const Tracks& tracks, std::size_t winter) {
   for (const Track* one : tracks)
-    if (one != nullptr && one->left[winter] < 1) return false;
+    if (one != nullptr && one->start[winter] != one->start[winter + 1]) return false;
   return true;
 }
 
-Player::Rows Player::rows_of(const Tracks& tracks, const AgeClass& age) const {
+Player::Rows Player::rows_of(const Tracks& tracks, std::size_t winter, std::size_t from) {
   Rows rows;
-  rows.fill(unhurt_.data());
-  for (std::size_t tissue = 0; tissue <= kTrunk; ++tissue) rows[tissue] = tracks[tissue]->left.data() + age.crown * replay_.winter_end.size();
-  if (age.bearing) rows[kFruit] = tracks[kFruit]->left.data();
-  if (age.bears_next) rows[kBloom] = tracks[kBloom]->left.data();
-  if (what_.litres > 0) rows[kRoot] = tracks[kRoot]->left.data();
+  for (std::size_t k = 0; k <= kRoot; ++k) rows[k] = tracks[k] != nullptr ? rest_of(*tracks[k], winter, from) : kWhole.data();
   return rows;
 }
 
@@ -165,6 +167,11 @@ Shares Player::shares(const Left& left, bool ripe, double worked) const {
 }
 
 void Player::plan_work() {
+  points_.resize(kHardenings);
+  for (std::size_t tissue = 0; tissue < kTissueCount; ++tissue) {
+    const Curve curve(what_.points[tissue], tissue <= kTrunk ? what_.stock_gain : 0, memo_);
+    for (std::size_t hardening = 0; hardening < kHardenings; ++hardening) points_[hardening][tissue] = covers_[tissue] ? curve.at(hardening) : kNever;
+  }
   int point = kNever;  // the warmest that any covered tissue can have
   for (std::size_t tissue = 0; tissue <= kRoot; ++tissue) {
     if (!covers_[tissue]) continue;
@@ -177,66 +184,71 @@ void Player::plan_work() {
 
 // Fills `felt` and says true if the freeze can hurt what is covered, or call for work.
 bool Player::feel(const Replay::Cold& cold, Felt& felt) const {
-  const int air = cold.windy ? 0 : what_.warmer;
-  const int reach = std::max(numbers_.width, numbers_.call_margin + 1);
-  std::array<int, kTissueCount + 1> point;  // killing points in the station's air
-  point.fill(kNever);
-  for (std::size_t tissue = 0; tissue < kTissueCount; ++tissue)
-    if (covers_[tissue]) point[tissue] = curves_[tissue].at(cold.hardening) - air;
-  if (roots_) point[kRoot] = numbers_.root - (cold.long_freeze ? 0 : pot_) - air;
-  const int warmest = std::max({point[kLeaf], point[kWood], point[kTrunk]}), root = point[kRoot];
-  felt.fruit_share = point[kFruit] + reach > cold.lowest ? calendar_.fruit(cold.day) : 0;
-  felt.bloom_share = point[kBloom] + reach > cold.lowest ? calendar_.bloom(cold.month) : 0;
-  if (warmest + tenderest_ + reach <= cold.lowest && !(felt.fruit_share > 0) && !(felt.bloom_share > 0) && root + reach <= cold.lowest) return false;
+  const int harmless = cold.lowest - std::max(numbers_.width, numbers_.call_margin + 1);  // the warmest killing point left in peace
+  const Points& points = points_[cold.hardening];
+  felt.air = cold.windy ? 0 : what_.warmer;
+  felt.root = roots_ ? numbers_.root - (cold.long_freeze ? 0 : pot_) - felt.air : kNever;
+  felt.crown = std::max({points[kLeaf], points[kWood], points[kTrunk]}) - felt.air;
+  const int fruit = points[kFruit] - felt.air, bloom = points[kBloom] - felt.air;
+  felt.fruit_share = fruit > harmless ? calendar_.fruit(cold.day) : 0;
+  felt.bloom_share = bloom > harmless ? calendar_.bloom(cold.month) : 0;
+  const auto or_root = [&](double share, int point) { return share > 0 ? std::max(point, felt.root) : felt.root; };
+  const int with_fruit = or_root(felt.fruit_share, fruit), with_bloom = or_root(felt.bloom_share, bloom);
+  felt.rest = {felt.root, with_fruit, with_bloom, std::max(with_fruit, with_bloom)};
   felt.cold = &cold;
   felt.cover = cold.windy ? what_.cover_windy : what_.cover_still;
-  for (std::size_t k = 0; k <= kRoot; ++k) felt.above[k] = point[k] + numbers_.width - cold.lowest;
-  const int fruit = felt.fruit_share > 0 ? std::max(point[kFruit], root) : root, bloom = felt.bloom_share > 0 ? std::max(point[kBloom], root) : root;
-  for (std::size_t k = kFruit; k <= kRoot; ++k) {
-    const auto at = [&](int cover) { return share_killed(&replay_.injuries[cold.injuries], kWarmestThreshold - cold.lowest, felt.above[k] - cover); };
-    felt.rest[0][k - kFruit] = at(0);
-    felt.rest[1][k - kFruit] = at(felt.cover);
-  }
-  felt.limit_crown = warmest + numbers_.call_margin;
-  felt.limit_rest = {root + numbers_.call_margin, fruit + numbers_.call_margin, bloom + numbers_.call_margin, std::max(fruit, bloom) + numbers_.call_margin};
-  return true;
+  return std::max(felt.crown + tenderest_, felt.rest.back()) > harmless;
+}
+
+// One freeze; `killed` tells the share by how far the threshold is above its lowest hour.
+template <class Killed>
+void Player::endure(Work& work, const AgeClass& age, const Felt& felt, int cover, Killed killed) const {
+  const int above = numbers_.width - felt.cold->lowest, tenderer = above + age.shift - felt.air;
+  if (felt.tenderest(age) + above <= cover) return;
+  work.whole = false;
+  const Points& points = points_[felt.cold->hardening];
+  for (std::size_t k = 0; k <= kTrunk; ++k) work.kept[k] *= 1 - killed(points[k] + tenderer);
+  if (felt.fruit_share > 0) work.kept[kFruit] *= 1 - killed(points[kFruit] + above - felt.air) * felt.fruit_share;
+  if (felt.bloom_share > 0) work.kept[kBloom] *= 1 - killed(points[kBloom] + above - felt.air) * felt.bloom_share;
+  if (roots_) work.kept[kRoot] *= 1 - killed(felt.root + above);
+}
+
+void Player::endure(Work& work, const AgeClass& age, const Felt& felt, int cover) const {
+  const float* injuries = &replay_.injuries[felt.cold->injuries];
+  const int most = kWarmestThreshold - felt.cold->lowest;
+  endure(work, age, felt, cover, [&](int above) { return share_killed(injuries, most, above - cover); });
+}
+
+// The last nights of a household hold a freeze off in part.
+void Player::endure_in_part(Work& work, const AgeClass& age, const Felt& felt, double share) const {
+  const float* injuries = &replay_.injuries[felt.cold->injuries];
+  const int most = kWarmestThreshold - felt.cold->lowest;
+  endure(work, age, felt, 0, [&](int above) {
+    const double bare = share_killed(injuries, most, above);
+    return bare + share * (share_killed(injuries, most, above - felt.cover) - bare);
+  });
 }
 
 // One freeze, for trees of every age whose household has nights to spare; false if none has any left.
-bool Player::work_on(const Felt& felt) {
-  const Replay::Cold& cold = *felt.cold;
-  const float* injuries = &replay_.injuries[cold.injuries];
-  const std::int16_t *lows = &replay_.night_lows[cold.first_night], *lows_end = lows + cold.nights;
-  const int most = kWarmestThreshold - cold.lowest;
+bool Player::work_on(std::size_t at) {
+  const Felt& felt = felt_[at];
+  const std::int16_t *lows = &replay_.night_lows[felt.cold->first_night], *lows_end = lows + felt.cold->nights;
   bool any = false;
   for (std::size_t c = 0; c < coverable_; ++c) {
     Work& work = work_[c];
     if (!(work.spare > 0)) continue;
     const AgeClass& age = ages_[c];
-    const int limit = felt.cover > 0 ? std::max(felt.limit_rest[age.crop()], felt.limit_crown + age.shift) : kNever;
+    const int limit = felt.tenderest(age) + numbers_.call_margin;
     int called = 0;
     while (lows + called != lows_end && lows[called] <= limit) ++called;  // coldest first
-    const bool covered = called > 0;
-    const int warmer = (covered ? felt.cover : 0) - age.shift;
-    Left lost;
-    for (std::size_t k = 0; k <= kTrunk; ++k) lost[k] = share_killed(injuries, most, felt.above[k] - warmer);
-    for (std::size_t k = kFruit; k <= kRoot; ++k) lost[k] = felt.rest[covered ? 1 : 0][k - kFruit];
-    if (work.spare < called) {  // the last nights of the household: the freeze is held off in part
-      const double share = work.spare / called;
-      for (std::size_t k = 0; k <= kRoot; ++k) {
-        const double unworked = k <= kTrunk ? share_killed(injuries, most, felt.above[k] + age.shift) : felt.rest[0][k - kFruit];
-        lost[k] = unworked + share * (lost[k] - unworked);
-      }
-    }
-    lost[kFruit] *= felt.fruit_share;
-    lost[kBloom] *= felt.bloom_share;
-    for (std::size_t k = 0; k <= kRoot; ++k) work.now[k] *= 1 - lost[k];
-    if (covered) {
+    if (called > 0) {
+      for (; work.seen < at; ++work.seen) endure(work, age, felt_[work.seen], 0);
+      if (work.spare < called) endure_in_part(work, age, felt, work.spare / called);
+      else endure(work, age, felt, felt.cover);
+      ++work.seen;
       const double done = std::min(work.spare, static_cast<double>(called));
       work.spare -= done;
       work.worked += done;
-      work.kept = work.now;
-      work.milder = felt.place + 1;
     }
     any |= work.spare > 0;
   }
@@ -247,39 +259,38 @@ bool Player::work_on(const Felt& felt) {
 // are spent; false if it calls for none. Freezes milder than the last that a tree of some age calls for are left out.
 bool Player::work_through(std::size_t winter) {
   const std::uint32_t first = winter == 0 ? 0 : replay_.winter_end[winter - 1], end = replay_.winter_end[winter];
-  if (waiting_.size() < end - first) waiting_.resize(end - first);
-  std::size_t waiting = 0;
+  if (felt_.size() < end - first) felt_.resize(end - first);
+  std::size_t count = 0;
   bool calls = false;
   for (std::uint32_t at = first; at < end && replay_.colds[at].lowest < calls_below_; ++at) {
-    Felt& felt = waiting_[waiting];
+    Felt& felt = felt_[count];
     if (!feel(replay_.colds[at], felt)) continue;
     felt.place = at - first;
-    ++waiting;
-    if (felt.cover <= 0 || felt.cold->lowest > std::max(felt.limit_crown + tenderest_, felt.limit_rest.back())) continue;
+    ++count;
+    if (felt.cover <= 0 || felt.cold->lowest > std::max(felt.crown + tenderest_, felt.rest.back()) + numbers_.call_margin) continue;
     if (!calls)
       for (std::size_t c = 0; c < coverable_; ++c) {
-        work_[c].spare = what_.work_hundredths / 100.0;
-        work_[c].worked = 0;
-        work_[c].now.fill(1);
+        work_[c] = {what_.work_hundredths / 100.0, 0, {}, true, 0};
+        work_[c].kept.fill(1);
       }
     calls = true;
-    bool any = false;
-    for (std::size_t i = 0; i < waiting; ++i) any = work_on(waiting_[i]);
-    if (!any) break;
-    waiting = 0;
+    if (!work_on(count - 1)) break;
   }
   return calls;
 }
 
-// What the winter leaves after the work. `left` comes in with the winter's end if nobody works; returns the nights
-// spent. Freezes milder than the last one worked on are as if nobody worked.
-double Player::settle(const Tracks& bare, const AgeClass& age, const Work& work, std::size_t winter, Left& left) const {
-  if (!(work.worked > 0)) return 0;
-  for (std::size_t k = 0; k <= kRoot; ++k) {
-    const bool at_stake = k == kFruit ? age.bearing : k == kBloom ? age.bears_next : k != kRoot || what_.litres > 0;
-    if (covers_[k] && at_stake) left[k] = work.kept[k] * rest_of(*bare[k], k <= kTrunk ? age.crown : 0, winter, work.milder);
-  }
-  return work.worked;
+Left Player::left_of(const Rows& rows, const AgeClass& age) const {
+  return {rows[kLeaf][age.crown], rows[kWood][age.crown], rows[kTrunk][age.crown],
+          age.bearing ? *rows[kFruit] : 1, age.bears_next ? *rows[kBloom] : 1, *rows[kRoot]};
+}
+
+// The place from which on no freeze takes anything from a tree of any age.
+std::size_t Player::harmless_from(const Tracks& bare, std::size_t winter) {
+  std::size_t from = 0;
+  for (const Track* one : bare)
+    if (one != nullptr && one->start[winter] != one->start[winter + 1])
+      from = std::max<std::size_t>(from, one->place[one->start[winter + 1] - 1] + 1);
+  return from;
 }
 
 Played Player::play(bool with_rows) {
@@ -301,21 +312,37 @@ Played Player::play(bool with_rows) {
   played.classes = ages_.size();
   if (with_rows) played.rows.reserve(winters * ages_.size());
 
-  const Tracks bare = tracks(false, works_);
-  const Tracks covered = what_.free_cover != 0 ? tracks(true, false) : bare;
-  std::vector<Rows> rows;
-  for (const AgeClass& age : ages_) rows.push_back(rows_of(age.covered ? covered : bare, age));
+  const Tracks bare = tracks(false);
+  const Tracks covered = what_.free_cover != 0 ? tracks(true) : bare;
   for (std::size_t w = 0; w < winters; ++w) {
     const bool ripe = ripens(what_, replay_.heat[w]), safe = untouched(bare, w);
     const bool calls = works_ && work_through(w);
+    const std::size_t harmless = calls && all_ ? harmless_from(bare, w) : 0;
+    Rows bare_rows{}, covered_rows{};
+    if (calls || !safe) {
+      bare_rows = rows_of(bare, w, 0);
+      covered_rows = works_ ? bare_rows : rows_of(covered, w, 0);
+    }
+    Rows milder_rows = bare_rows;
+    std::size_t milder = 0;
     for (std::size_t c = 0; c < ages_.size(); ++c) {
+      const AgeClass& age = ages_[c];
+      const Work& work = work_[c];
       Shares one{1, 1, 1, ripe ? 1.0 : 0.0, 0, 0};
-      const bool works = calls && ages_[c].covered;
-      if (works || !safe) {
-        Left left;
-        for (std::size_t k = 0; k <= kRoot; ++k) left[k] = rows[c][k][w];
-        const double worked = works ? settle(bare, ages_[c], work_[c], w, left) : 0;
-        one = shares(left, ripe, worked);
+      const bool works = calls && age.covered && work.worked > 0;
+      const std::size_t from = works ? felt_[work.seen - 1].place + 1 : 0;
+      if (works && work.whole && all_ && from >= harmless) {
+        one[nights] = work.worked;
+      } else if (works || !safe) {
+        Left left = left_of(age.covered ? covered_rows : bare_rows, age);
+        if (works) {
+          // Freezes milder than the last one worked on are as if nobody worked.
+          if (from != milder) milder_rows = rows_of(bare, w, milder = from);
+          const Left rest = left_of(milder_rows, age);
+          for (std::size_t k = 0; k <= kRoot; ++k)
+            if (covers_[k]) left[k] = work.kept[k] * rest[k];
+        }
+        one = shares(left, ripe, works ? work.worked : 0);
       }
       for (std::size_t s = 0; s < kShares; ++s) played.sums[c][s] += one[s];
       if (with_rows) played.rows.push_back(one);

@@ -13,10 +13,9 @@ constexpr int kMonthsInYear = 12;
 // A freeze that hurts.
 struct Hurt {
   const float* injuries;
-  std::int32_t above;      // threshold of the tenderest row, above the lowest hour
-  std::int32_t most;       // the highest that is told apart
-  double at_stake;         // share of the tissue that is out
-  std::size_t place;       // among the freezes of its winter
+  int above, most;      // its threshold at the tenderest age, and the highest that is told apart, above the lowest hour
+  std::uint32_t place;  // among the freezes of its winter
+  double at_stake;      // share of the tissue that is out
 };
 
 class Maker {
@@ -30,39 +29,25 @@ class Maker {
     if (what.stake == Stake::root) pot_ = pot_shift(numbers_, what.from, false);
     if (what.stake == Stake::crown) {
       tenderest_ = state_shift(numbers_, 1, Health::good, false);
-      rows_ = static_cast<std::size_t>(crown_ages(numbers_));
+      ages_ = static_cast<std::size_t>(crown_ages(numbers_));
     }
-    for (std::size_t row = 1; row < rows_; ++row)
-      hardier_[row] = tenderest_ - state_shift(numbers_, static_cast<int>(row) + 1, Health::good, false);
+    for (std::size_t age = 1; age < ages_; ++age)
+      hardier_[age] = tenderest_ - state_shift(numbers_, static_cast<int>(age) + 1, Health::good, false);
   }
 
-  Track make(bool with_rest) {
-    Track made;
-    const std::size_t winters = replay_.winter_end.size();
-    made.left.resize(rows_ * winters);
-    find_hurts();
-    if (with_rest) {
-      std::size_t sum = 0;
-      for (std::size_t w = 0; w <= winters; ++w) {
-        made.start.push_back(static_cast<std::uint32_t>(sum));
-        if (w < winters) sum += start_[w + 1] > start_[w] ? hurts_[start_[w + 1] - 1].place + 2 : 1;
-      }
-      made.rest.resize(rows_ * sum, 1.0);
-    }
-    for (std::size_t w = 0; w < winters; ++w) {
-      std::array<double, kAges> left;
-      left.fill(1);
-      for (std::size_t i = start_[w + 1]; i-- > start_[w];) {
+  Track make() {
+    Track made{ages_};
+    find_hurts(made.start);
+    made.place.reserve(hurts_.size());
+    for (const Hurt& one : hurts_) made.place.push_back(one.place);
+    made.left.resize(hurts_.size() * ages_);
+    for (std::size_t w = 0; w + 1 < made.start.size(); ++w) {
+      std::array<double, kAges> left = kWhole;
+      for (std::size_t i = made.start[w + 1]; i-- > made.start[w];) {
         const Hurt& one = hurts_[i];
-        for (std::size_t row = 0; row < rows_; ++row)
-          left[row] *= 1 - one.at_stake * share_killed(one.injuries, one.most, one.above - hardier_[row]);
-        if (!with_rest) continue;
-        const std::size_t harsher = i > start_[w] ? hurts_[i - 1].place + 1 : 0;
-        for (std::size_t row = 0; row < rows_; ++row)
-          for (std::size_t place = harsher; place <= one.place; ++place)
-            made.rest[row * made.start.back() + made.start[w] + place] = left[row];
+        for (std::size_t age = 0; age < ages_; ++age)
+          made.left[i * ages_ + age] = left[age] *= 1 - one.at_stake * share_killed(one.injuries, one.most, one.above - hardier_[age]);
       }
-      for (std::size_t row = 0; row < rows_; ++row) made.left[row * winters + w] = left[row];
     }
     return made;
   }
@@ -79,16 +64,17 @@ class Maker {
     return what_.point.unhardened;
   }
 
-  void find_hurts() {
+  // Of every winter, coldest first; `start` is as in Track.
+  void find_hurts(std::vector<std::uint32_t>& start) {
     const int below = warmest() + numbers_.width + std::max(0, -what_.warmer) - std::max(0, std::min(what_.cover_still, what_.cover_windy));
     const int still = tenderest_ + numbers_.width - what_.warmer - std::max(0, what_.cover_still);
     const int windy = tenderest_ + numbers_.width - std::max(0, what_.cover_windy);
     const bool root = what_.stake == Stake::root, always = root || what_.stake == Stake::crown;
     hurts_.reserve(replay_.colds.size());
-    start_.reserve(replay_.winter_end.size() + 1);
+    start.reserve(replay_.winter_end.size() + 1);
     std::uint32_t first = 0;
     for (const std::uint32_t end : replay_.winter_end) {
-      start_.push_back(static_cast<std::uint32_t>(hurts_.size()));
+      start.push_back(static_cast<std::uint32_t>(hurts_.size()));
       for (std::uint32_t at = first; at < end; ++at) {
         const Replay::Cold& cold = replay_.colds[at];
         if (cold.lowest >= below) break;
@@ -96,11 +82,11 @@ class Maker {
         const int threshold = point + (cold.windy ? windy : still);
         if (threshold <= cold.lowest) continue;
         const double at_stake = always ? 1 : what_.stake == Stake::fruit ? calendar_.fruit(cold.day) : calendar_.bloom(cold.month);
-        if (at_stake > 0) hurts_.push_back({&replay_.injuries[cold.injuries], threshold - cold.lowest, kWarmestThreshold - cold.lowest, at_stake, at - first});
+        if (at_stake > 0) hurts_.push_back({&replay_.injuries[cold.injuries], threshold - cold.lowest, kWarmestThreshold - cold.lowest, at - first, at_stake});
       }
       first = end;
     }
-    start_.push_back(static_cast<std::uint32_t>(hurts_.size()));
+    start.push_back(static_cast<std::uint32_t>(hurts_.size()));
   }
 
   const TrackCase& what_;
@@ -109,19 +95,18 @@ class Maker {
   Calendar calendar_;
   Curve curve_;
   int pot_ = 0, tenderest_ = 0;
-  std::size_t rows_ = 1;
-  std::array<int, kAges> hardier_{};  // tenths, by row; rising
+  std::size_t ages_ = 1;
+  std::array<int, kAges> hardier_{};  // tenths, by age; rising
   std::vector<Hurt> hurts_;
-  std::vector<std::uint32_t> start_;  // by winter
 };
 
 }  // namespace
 
 int crown_ages(const ColdNumbers& numbers) { return std::min(kAges, numbers.grown_years); }
 
-const Track& track(const TrackCase& what, bool with_rest, const Replay& replay, ReplayMemo& memo) {
+const Track& track(const TrackCase& what, const Replay& replay, ReplayMemo& memo) {
   const auto [at, added] = memo.tracks.try_emplace(std::bit_cast<ReplayMemo::TrackKey>(what));
-  if (added || (with_rest && at->second.start.empty())) at->second = Maker(what, replay, memo).make(with_rest);
+  if (added) at->second = Maker(what, replay, memo).make();
   return at->second;
 }
 

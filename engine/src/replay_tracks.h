@@ -24,15 +24,19 @@ struct TrackCase {
 };
 static_assert(sizeof(TrackCase) == sizeof(ReplayMemo::TrackKey));
 
-// Of the crown, a row for each of the ages 1 to `crown_ages`; of the others, one row. `rest` is filled only if
-// asked for. The freezes of a winter are multiplied from the mildest to the coldest.
+// Of the crown, for each of the ages 1 to `crown_ages`; of the others, for all ages alike. The freezes of a winter are
+// multiplied from the mildest to the coldest.
 using Track = ReplayMemo::Track;
-const Track& track(const TrackCase& what, bool with_rest, const Replay& replay, ReplayMemo& memo);
+const Track& track(const TrackCase& what, const Replay& replay, ReplayMemo& memo);
 
-// What the freezes of a winter from the `from`th coldest on leave.
-[[nodiscard]] inline double rest_of(const Track& track, std::size_t row, std::size_t winter, std::size_t from) {
-  const std::size_t at = std::min(track.start[winter] + from, track.start[winter + 1] - std::size_t{1});
-  return track.rest[row * track.start.back() + at];
+inline constexpr std::array<double, kAges> kWhole = {1, 1, 1, 1, 1, 1, 1, 1, 1, 1};
+
+// What the freezes of a winter from the `from`th coldest on leave, by age.
+[[nodiscard]] inline const double* rest_of(const Track& track, std::size_t winter, std::size_t from) {
+  std::size_t at = track.start[winter];
+  const std::size_t end = track.start[winter + 1];
+  while (at < end && track.place[at] < from) ++at;
+  return at < end ? &track.left[at * track.ages] : kWhole.data();
 }
 
 // Killing points at every hardening, by hundredths. Draws on the memo it was made with.

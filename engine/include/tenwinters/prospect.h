@@ -90,14 +90,12 @@ struct ReplayMemo {
     }
     static std::size_t of(const std::int32_t* words, std::size_t count);
   };
-  // What the winters leave of one tissue if nobody works against the cold, for trees of every age that
-  // matters to it: rows of ages, each winter by winter.
+  // What the winters leave of one tissue if nobody works against the cold.
   struct Track {
-    std::vector<double> left;          // by age and winter
-    // By age: what each freeze of a winter and all milder ones leave, coldest first, down to the last that hurts; then
-    // 1. `start` is where a winter's begin, and the end of all.
-    std::vector<std::uint32_t> start;
-    std::vector<double> rest;
+    std::size_t ages = 1;                // that matter to it
+    std::vector<std::uint32_t> start{};  // where a winter's freezes that hurt begin, and the end of all
+    std::vector<std::uint32_t> place{};  // of each among all freezes of its winter, 0 = coldest
+    std::vector<double> left{};          // by it and all milder ones, by age
   };
   std::unordered_map<Key, Prospect, Hash> expected, with_interval;
   std::unordered_map<TrackKey, Track, Hash> tracks;
