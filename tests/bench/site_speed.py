@@ -120,6 +120,7 @@ EDITS = (
     ("style sheet", lambda at, n: append(at / "site-templates/assets/style.css", f"\np {{ --n: {n} }}\n")),
     ("a word of every page", lambda at, n: set_word(at, r'(site_title: "Which citrus)[^"\n]*', n)),
     ("a word of a few pages", lambda at, n: set_word(at, r'(taste_as_wished: "[^"\n]*?)(?: \d+)?(?=")', n)),
+    ("a type's line, on pages and sheets", lambda at, n: set_word(at, r'(  trifoliate: \{[^\n]*?line: "[^"\n]*?)(?: \d+)?(?=")', n)),
     ("a cultivar's figure", lambda at, n: set_heat(at / "catalog/cultivars/owari.yaml", n)),
 )
 

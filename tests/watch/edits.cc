@@ -29,7 +29,7 @@ class Editor {
     using Edit = std::string (Editor::*)();
     // Every kind comes up before any comes again.
     constexpr Edit kKinds[] = {&Editor::prose, &Editor::word,   &Editor::page_template, &Editor::shared_template, &Editor::style,     &Editor::script,     &Editor::figure,
-                               &Editor::name,  &Editor::office, &Editor::record,        &Editor::yards,           &Editor::no_prose, &Editor::print_room, &Editor::spanish_type};
+                               &Editor::name,  &Editor::office, &Editor::record,        &Editor::yards,           &Editor::no_prose, &Editor::print_room, &Editor::spanish_type, &Editor::line};
     if (order_.empty()) {
       order_.assign(std::begin(kKinds), std::end(kKinds));
       std::shuffle(order_.begin(), order_.end(), random_);
@@ -73,6 +73,16 @@ class Editor {
     std::string changed = text;
     watch_.save(path, changed.insert(at, " " + n_));
     return path + ": \"" + text.substr(text.rfind('\n', at - 1) + 1, at - text.rfind('\n', at - 1) - 1) + "\" gets " + n_;
+  }
+  // What a kind, a yard or a guide is in one line: on its own page, on lists of its kind and on sheets.
+  std::string line() {
+    const std::string path = "catalog/words/en.yaml", text = watch_.project().read(path), opening = "line: \"";
+    std::vector<std::size_t> starts;
+    for (std::size_t at = text.find(opening); at != std::string::npos; at = text.find(opening, at + 1)) starts.push_back(at + opening.size());
+    const std::size_t at = starts[below(starts.size())];
+    std::string changed = text;
+    watch_.save(path, changed.insert(at, n_ + " "));
+    return path + ": " + n_ + " before \"" + text.substr(at, text.find('"', at) - at) + "\"";
   }
   std::string page_template() { return add("site-templates/" + std::string(std::vector<const char*>{"cultivar", "type", "yard", "call", "search", "print_room"}[below(6)]) + ".mustache", "<!-- " + n_ + " -->\n"); }
   std::string shared_template() { return add("site-templates/" + std::string(std::vector<const char*>{"foot", "figure", "evidence", "print_tail", "names"}[below(5)]) + ".mustache", "<!-- " + n_ + " -->\n"); }

@@ -101,6 +101,15 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
                                    std::move(head.own_scripts), std::move(head.shared_scripts)});
 }
 
+void make_page(Site& site, const Voice& voice, const std::string& path, const std::function<void()>& add) {
+  if (site.only != nullptr && !site.only->contains(voice.language.code + "/" + path)) return;
+  if (!site.keeps_drafts) return add();
+  const WordsAsked asked;
+  add();
+  site.pages.back().alone = true;
+  site.pages.back().words = asked.words();
+}
+
 void add_draft(Site& site, const Language& language, Draft draft) {
   Page& page = site.pages.emplace_back(Page{std::move(draft), {}, {}});
   print(page, site.templates, site.shared, language);
@@ -109,26 +118,31 @@ void add_draft(Site& site, const Language& language, Draft draft) {
   page.asked = {};
 }
 
+Links links_of(const Draft& draft, const SharedAssets& shared) {
+  if (draft.sheet) return {{shared.print_style}, {}, {}};
+  Links links{{shared.style}, {}, shared.icon};
+  if (!draft.scripts) links.styles.push_back(shared.more_style);  // the picker draws nothing, and is to be light
+  if (draft.scripts) links.scripts = {shared.words.at(draft.language), shared.data, shared.engine, shared.picker};
+  links.scripts.insert(links.scripts.end(), draft.own_scripts.begin(), draft.own_scripts.end());
+  for (std::string SharedAssets::*const script : draft.shared_scripts) links.scripts.push_back(shared.*script);
+  if (draft.screen)
+    links.scripts.insert(links.scripts.end(), {shared.screen_words.at(draft.language), shared.data, shared.screens_engine, shared.screens});
+  return links;
+}
+
 void print(Page& page, Templates& templates, const SharedAssets& shared, const Language& language) {
   Draft& draft = page.draft;
   const std::string root = way_up(draft.path);
+  const Links links = links_of(draft, shared);
   if (draft.sheet) {
-    draft.model["style"] = root + shared.print_style;
+    draft.model["style"] = root + links.styles.front();
   } else {
-    Model styles = Model::list();
-    styles.add(root + shared.style);
-    if (!draft.scripts) styles.add(root + shared.more_style);  // the picker draws nothing, and is to be light
+    Model styles = Model::list(), scripts = Model::list();
+    for (const std::string& style : links.styles) styles.add(root + style);
+    for (const std::string& script : links.scripts) scripts.add()["src"] = root + script;
     draft.model["styles"] = std::move(styles);
-    std::vector<std::string> scripts;
-    if (draft.scripts) scripts = {shared.words.at(language.code), shared.data, shared.engine, shared.picker};
-    scripts.insert(scripts.end(), draft.own_scripts.begin(), draft.own_scripts.end());
-    for (std::string SharedAssets::*const script : draft.shared_scripts) scripts.push_back(shared.*script);
-    if (draft.screen)
-      scripts.insert(scripts.end(), {shared.screen_words.at(language.code), shared.data, shared.screens_engine, shared.screens});
-    draft.model["icon"] = root + shared.icon;
-    Model links = Model::list();
-    for (const std::string& script : scripts) links.add()["src"] = root + script;
-    draft.model["scripts"] = std::move(links);
+    draft.model["scripts"] = std::move(scripts);
+    draft.model["icon"] = root + links.icon;
   }
   page.asked = {};
   page.text = templates.render(draft.form, draft.model, language, &page.asked);

@@ -1,6 +1,8 @@
 // What every page of the site shares: head, navigation, foot, and where it lies.
 #pragma once
 
+#include <functional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -36,11 +38,21 @@ struct Draft {
   std::vector<std::string SharedAssets::*> shared_scripts;
 };
 
+// The files that a page links to, from the site's root.
+struct Links {
+  std::vector<std::string> styles, scripts;
+  std::string icon;
+  bool operator==(const Links&) const = default;
+};
+[[nodiscard]] Links links_of(const Draft& draft, const SharedAssets& shared);
+
 struct Page {
   Draft draft;                               // emptied when the site keeps none
   std::string text, hash;
   Templates::Asked asked = {};               // by its template, of its language
-  std::size_t part = 0;                      // of the site, made as one
+  std::size_t part = 0;                      // of the site
+  bool alone = false;                        // can be made without the others of its part: see make_page
+  std::vector<Word> words = {};              // if so, that its model was made with
 };
 
 // What pages are made from, and those that were made: one for each language and kind of page, so that several
@@ -52,6 +64,7 @@ struct Site {
   const YardAdvice& yards;
   const std::vector<const Language*>& languages;  // of the office, in its order
   bool keeps_drafts = false;
+  const std::set<std::string>* only = nullptr;    // of the pages that can be made alone, those to be made; nullptr: all
   Assets assets = {};                        // of these pages alone
   std::vector<Page> pages = {};
   std::vector<Diagnostic> faults = {};
@@ -73,6 +86,10 @@ struct PageHead {
 
 // Renders `name` with the model and what all pages share, and adds it to the site.
 void add_page(Site& site, const Voice& voice, const std::string& name, PageHead head, Model model);
+
+// Calls `add`, which adds the one page at `path` in the language's folder, unless that is not among those to be made. A
+// site that keeps its drafts notes the page's words, and can make it anew without the others of its kind.
+void make_page(Site& site, const Voice& voice, const std::string& path, const std::function<void()>& add);
 
 // Prints a draft as it is and adds it.
 void add_draft(Site& site, const Language& language, Draft draft);

@@ -166,43 +166,82 @@ std::vector<std::string> plant_names(const std::string& name, const std::string&
   return names;
 }
 
+std::vector<std::string> cultivars_of(const Catalog& catalog, const CitrusType& type) {
+  std::vector<std::string> ids;
+  for (const Cultivar& cultivar : catalog.cultivars)
+    if (cultivar.type == type.id) ids.push_back(cultivar.id);
+  return ids;
+}
+
+void add_type_page(Site& site, const Voice& voice, const std::string& path, const CitrusType& type) {
+  const std::string up = way_up(path);
+  const std::string plural = voice.say("types." + type.id + ".plural"), line = voice.say("types." + type.id + ".line");
+  References references;
+  Model page;
+  page["name"] = plural;
+  page["line"] = line;
+  view_prose(voice, "types/" + type.id, page);
+  view_names(voice, type.botanical, type.botanical_synonyms, names_of_type(site, voice, type), {}, page);
+  page["has_accepted"] = true;
+  page["accepted"]["evidence"] = references.cite(voice, type.naming);
+  view_descent(site, voice, type.id, type.id, up, page);
+  page["ruler"] = view_cold_ruler(voice, "ruler", plural, type.traits);
+  page["year"] = view_year_strip(voice, "year", plural, type.traits);
+  page["cold"] = view_cold(voice, type.traits, references);
+  page["facts"] = view_traits(voice, type.traits, references);
+  const std::vector<std::string> ids = cultivars_of(voice.catalog, type);
+  page["has_cultivars"] = !ids.empty();
+  page["cultivars"] = view_cultivar_links(voice, ids, up);
+  page["references"] = references.list(voice, up);
+  PageHead head{path, plural, line, "types", false};
+  head.plant_names = plant_names(plural, type.botanical, type.synonyms);
+  add_page(site, voice, "type.mustache", std::move(head), std::move(page));
+}
+
+void add_cultivar_page(Site& site, const Voice& voice, const std::string& path, const CitrusType& type, const Cultivar& cultivar) {
+  const std::string up = way_up(path);
+  const std::string kind = voice.type_name(type.id);
+  const std::string line = voice.say("ui.cultivar_line", {{"name", cultivar.name}, {"kind", kind}});
+  References references;
+  Model page;
+  page["name"] = cultivar.name;
+  page["kind"] = kind;
+  page["kind_href"] = up + "types/" + type.id + ".html";
+  page["kind_line"] = voice.say("types." + type.id + ".line");
+  view_prose(voice, "cultivars/" + cultivar.id, page);
+  view_names(voice, cultivar.botanical.empty() ? type.botanical : cultivar.botanical, {}, trade_names(voice, cultivar.synonyms), cultivar.misspellings, page);
+  view_descent(site, voice, cultivar.id, type.id, up, page);
+  page["has_look_alikes"] = !cultivar.look_alikes.empty();
+  page["look_alikes"] = view_cultivar_links(voice, cultivar.look_alikes, up);
+  page["has_partners"] = !cultivar.partners.empty();
+  page["partners"] = view_cultivar_links(voice, cultivar.partners, up);
+  page["has_not_partners"] = !cultivar.not_partners.empty();
+  page["not_partners"] = view_cultivar_links(voice, cultivar.not_partners, up);
+  page["here"] = view_here(site, voice, cultivar.id, up);
+  page["ruler"] = view_cold_ruler(voice, "ruler", cultivar.name, cultivar.traits);
+  page["year"] = view_year_strip(voice, "year", cultivar.name, cultivar.traits);
+  page["cold"] = view_cold(voice, cultivar.traits, references);
+  page["facts"] = view_traits(voice, cultivar.traits, references);
+  page["references"] = references.list(voice, up);
+  PageHead head{path, cultivar.name, line, "cultivars", false};
+  head.plant_names = plant_names(cultivar.name, cultivar.botanical.empty() ? type.botanical : cultivar.botanical, cultivar.synonyms);
+  add_page(site, voice, "cultivar.mustache", std::move(head), std::move(page));
+}
+
 }  // namespace
 
 void add_type_pages(Site& site, const Voice& voice) {
   Model index;
   index["types"] = Model::list();
   for (const CitrusType* type : in_trade_order(voice.catalog)) {
-    const std::string path = "types/" + type->id + ".html", up = way_up(path);
-    const std::string plural = voice.say("types." + type->id + ".plural"), line = voice.say("types." + type->id + ".line");
-    References references;
-    Model page;
-    page["name"] = plural;
-    page["line"] = line;
-    view_prose(voice, "types/" + type->id, page);
-    view_names(voice, type->botanical, type->botanical_synonyms, names_of_type(site, voice, *type), {}, page);
-    page["has_accepted"] = true;
-    page["accepted"]["evidence"] = references.cite(voice, type->naming);
-    view_descent(site, voice, type->id, type->id, up, page);
-    page["ruler"] = view_cold_ruler(voice, "ruler", plural, type->traits);
-    page["year"] = view_year_strip(voice, "year", plural, type->traits);
-    page["cold"] = view_cold(voice, type->traits, references);
-    page["facts"] = view_traits(voice, type->traits, references);
-    std::vector<std::string> ids;
-    for (const Cultivar& cultivar : voice.catalog.cultivars)
-      if (cultivar.type == type->id) ids.push_back(cultivar.id);
-    page["has_cultivars"] = !ids.empty();
-    page["cultivars"] = view_cultivar_links(voice, ids, up);
-    page["references"] = references.list(voice, up);
-    PageHead head{path, plural, line, "types", false};
-    head.plant_names = plant_names(plural, type->botanical, type->synonyms);
-    add_page(site, voice, "type.mustache", std::move(head), std::move(page));
-
+    const std::string path = "types/" + type->id + ".html";
+    make_page(site, voice, path, [&] { add_type_page(site, voice, path, *type); });
     Model& row = index["types"].add();
-    row["name"] = plural;
-    row["line"] = line;
+    row["name"] = voice.say("types." + type->id + ".plural");
+    row["line"] = voice.say("types." + type->id + ".line");
     row["href"] = type->id + ".html";
     row["botanical"] = type->botanical;
-    row["count"] = voice.count("ui.cultivars_of", static_cast<long>(ids.size()));
+    row["count"] = voice.count("ui.cultivars_of", static_cast<long>(cultivars_of(voice.catalog, *type).size()));
     row["leaf"] = voice.figure(ArgKind::celsius, type->traits.cold[0].hardened.best);
     const Region region = voice.office.places.empty() ? Region::other : voice.office.places.front().region;
     const Window& ripe = ripening_for(type->traits, region);
@@ -223,34 +262,8 @@ void add_cultivar_pages(Site& site, const Voice& voice) {
     group["cultivars"] = Model::list();
     for (const Cultivar& cultivar : voice.catalog.cultivars) {
       if (cultivar.type != type->id) continue;
-      const std::string path = "cultivars/" + cultivar.id + ".html", up = way_up(path);
-      const std::string kind = voice.type_name(type->id);
-      const std::string line = voice.say("ui.cultivar_line", {{"name", cultivar.name}, {"kind", kind}});
-      References references;
-      Model page;
-      page["name"] = cultivar.name;
-      page["kind"] = kind;
-      page["kind_href"] = up + "types/" + type->id + ".html";
-      page["kind_line"] = voice.say("types." + type->id + ".line");
-      view_prose(voice, "cultivars/" + cultivar.id, page);
-      view_names(voice, cultivar.botanical.empty() ? type->botanical : cultivar.botanical, {}, trade_names(voice, cultivar.synonyms), cultivar.misspellings, page);
-      view_descent(site, voice, cultivar.id, type->id, up, page);
-      page["has_look_alikes"] = !cultivar.look_alikes.empty();
-      page["look_alikes"] = view_cultivar_links(voice, cultivar.look_alikes, up);
-      page["has_partners"] = !cultivar.partners.empty();
-      page["partners"] = view_cultivar_links(voice, cultivar.partners, up);
-      page["has_not_partners"] = !cultivar.not_partners.empty();
-      page["not_partners"] = view_cultivar_links(voice, cultivar.not_partners, up);
-      page["here"] = view_here(site, voice, cultivar.id, up);
-      page["ruler"] = view_cold_ruler(voice, "ruler", cultivar.name, cultivar.traits);
-      page["year"] = view_year_strip(voice, "year", cultivar.name, cultivar.traits);
-      page["cold"] = view_cold(voice, cultivar.traits, references);
-      page["facts"] = view_traits(voice, cultivar.traits, references);
-      page["references"] = references.list(voice, up);
-      PageHead head{path, cultivar.name, line, "cultivars", false};
-      head.plant_names = plant_names(cultivar.name, cultivar.botanical.empty() ? type->botanical : cultivar.botanical, cultivar.synonyms);
-      add_page(site, voice, "cultivar.mustache", std::move(head), std::move(page));
-
+      const std::string path = "cultivars/" + cultivar.id + ".html";
+      make_page(site, voice, path, [&] { add_cultivar_page(site, voice, path, *type, cultivar); });
       Model& row = group["cultivars"].add();
       row["name"] = cultivar.name;
       row["href"] = cultivar.id + ".html";

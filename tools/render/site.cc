@@ -50,6 +50,27 @@ void view_leader(const Voice& voice, const Place& place, const Advice& advice, M
   page["leader"].add(view_cold_ruler(voice, "leader-ruler", cultivar->name, cultivar->traits, {&place, 1}));
 }
 
+void add_yard_page(Site& site, const Voice& voice, const std::string& path, const Place& place, const CommonYard& yard, const Advice& advice) {
+  const std::string up = way_up(path), name = voice.say("ui.yards." + yard.id + ".name"), line = voice.say("ui.yards." + yard.id + ".line");
+  const std::vector<ShelfKinds> shelves = group_by_kind(voice.catalog, advice);
+  Model page;
+  page["place"] = voice.of(place.name);
+  page["record"] = record_line(voice, place);
+  page["name"] = name;
+  page["line"] = line;
+  page["headline"] = headline(voice, shelves);
+  page["answers"] = view_answers(voice, advice);
+  view_leader(voice, place, advice, page);
+  page["picker"] = up + "index.html" + picker_fragment(place, yard);
+  page["spot"] = view_spot(voice, advice);
+  page["shelves"] = view_shelves(voice, shelves, up);
+  const std::vector<std::string> cautions = cautions_of(shelves);
+  page["has_cautions"] = !cautions.empty();
+  page["cautions"] = view_cautions(voice, cautions);
+  const std::string title = voice.say("ui.yard_title", {{"yard", name}, {"place", voice.of(place.name)}});
+  add_page(site, voice, "yard.mustache", {path, title, line, "yards", false}, std::move(page));
+}
+
 }  // namespace
 
 void add_home(Site& site, const Voice& voice) {
@@ -63,33 +84,13 @@ void add_yard_pages(Site& site, const Voice& voice) {
   index["places"] = view_yard_links(site, voice, "../");
   add_page(site, voice, "yards.mustache", {"yards/index.html", voice.say("ui.yards_title"), voice.say("ui.yards_lede"), "yards", false},
            std::move(index));
-  for (std::size_t p = 0; p < voice.office.places.size(); ++p) {
-    const Place& place = voice.office.places[p];
+  for (std::size_t p = 0; p < voice.office.places.size(); ++p)
     for (std::size_t y = 0; y < site.yards.yards.size(); ++y) {
+      const Place& place = voice.office.places[p];
       const CommonYard& yard = site.yards.yards[y];
-      const Advice& advice = site.yards.advice[p][y];
-      const std::string path = "yards/" + place.id + "-" + yard.id + ".html", up = way_up(path);
-      const std::vector<ShelfKinds> shelves = group_by_kind(voice.catalog, advice);
-      Model page;
-      page["place"] = voice.of(place.name);
-      page["record"] = record_line(voice, place);
-      page["name"] = voice.say("ui.yards." + yard.id + ".name");
-      page["line"] = voice.say("ui.yards." + yard.id + ".line");
-      page["headline"] = headline(voice, shelves);
-      page["answers"] = view_answers(voice, advice);
-      view_leader(voice, place, advice, page);
-      page["picker"] = up + "index.html" + picker_fragment(place, yard);
-      page["spot"] = view_spot(voice, advice);
-      page["shelves"] = view_shelves(voice, shelves, up);
-      const std::vector<std::string> cautions = cautions_of(shelves);
-      page["has_cautions"] = !cautions.empty();
-      page["cautions"] = view_cautions(voice, cautions);
-      add_page(site, voice, "yard.mustache",
-               {path, voice.say("ui.yard_title", {{"yard", voice.say("ui.yards." + yard.id + ".name")}, {"place", voice.of(place.name)}}),
-                voice.say("ui.yards." + yard.id + ".line"), "yards", false},
-               std::move(page));
+      const std::string path = "yards/" + place.id + "-" + yard.id + ".html";
+      make_page(site, voice, path, [&] { add_yard_page(site, voice, path, place, yard, site.yards.advice[p][y]); });
     }
-  }
 }
 
 bool picker_says(const std::string& key, const std::string& script) {

@@ -263,7 +263,7 @@ struct SiteBuilder::Kept {
   SharedAssets shared;
   std::vector<Page> pages;                      // none: to be made anew
   std::vector<std::vector<OutputFile>> own;     // assets of single pages, by part
-  std::vector<std::set<Word>> words_of;         // that the pages' models were made with, by part
+  std::vector<std::vector<Word>> words_of;      // that models were made with, but those of pages that can be made alone, by part
   std::map<std::string, std::string> sources;   // of the templates, by name
 };
 
@@ -304,18 +304,26 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
   Common common = make_common(input, languages, kept.packed, kept.words);
   faults.insert(faults.end(), common.faults.begin(), common.faults.end());
 
-  // A part is one kind of page in one language. Those are made whose words have changed, or all.
-  std::vector<std::size_t> made;
+  // A part is one kind of page in one language. Those are made whose words have changed, or all; and of the pages that
+  // can be made alone only those whose own words have.
   const bool all = kept.pages.empty();
   kept.own.resize(std::size(kSections) * languages.size());
   kept.words_of.resize(kept.own.size());
+  const auto any = [&](const std::vector<Word>& asked) { return std::any_of(asked.begin(), asked.end(), [&](const Word& word) { return words.contains(word); }); };
+  std::vector<std::set<std::string>> alone(kept.own.size());  // paths, by part
+  for (const Page& page : kept.pages)
+    if (any(page.words)) alone[page.part].insert(page.draft.path);
+  std::vector<std::size_t> made;
   for (std::size_t part = 0; part < kept.own.size(); ++part)
-    if (all || std::any_of(words.begin(), words.end(), [&](const Word& word) { return kept.words_of[part].contains(word); })) made.push_back(part);
-  std::erase_if(kept.pages, [&](const Page& page) { return std::binary_search(made.begin(), made.end(), page.part); });
+    if (all || any(kept.words_of[part]) || !alone[part].empty()) made.push_back(part);
+  std::erase_if(kept.pages, [&](const Page& page) {
+    return std::binary_search(made.begin(), made.end(), page.part) && (!page.alone || alone[page.part].contains(page.draft.path));
+  });
   reprint(languages, templates, common.shared, words, prose);
   std::vector<Site> parts(made.size(), {input, templates, common.shared, kept.yards, languages, keeps});
   each_in_parallel(parts.size(), [&](std::size_t i) {
     const std::size_t part = made[i];
+    if (!all) parts[i].only = &alone[part];
     std::optional<WordsAsked> asked;
     if (keeps) asked.emplace();
     kSections[part / languages.size()](parts[i], Voice{input.catalog, input.office, *languages[part % languages.size()], input.units});
@@ -377,13 +385,14 @@ void SiteBuilder::reprint(const std::vector<const Language*>& languages, Templat
   std::set<std::string> changed_forms;
   for (const auto& [form, source] : kept.sources)
     if (templates.source(form) != source) changed_forms.insert(form);
-  const bool all = shared != kept.shared;
+  const bool same_shared = shared == kept.shared;
   std::vector<Page*> stale;
   for (Page& page : kept.pages) {
     const auto any = [&](const std::vector<std::string>& asked, const std::set<Word>& changed) {
       return std::any_of(asked.begin(), asked.end(), [&](const std::string& key) { return changed.contains({page.draft.language, key}); });
     };
-    if (all || changed_forms.contains(page.draft.form) || any(page.asked.words, words) || any(page.asked.prose, prose))
+    const bool same_links = same_shared || links_of(page.draft, shared) == links_of(page.draft, kept.shared);
+    if (!same_links || changed_forms.contains(page.draft.form) || any(page.asked.words, words) || any(page.asked.prose, prose))
       stale.push_back(&page);
   }
   each_in_parallel(stale.size(), [&](std::size_t i) {

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <unordered_map>
 #include <utility>
+#include <vector>
 
 #include "lib/texts.h"
 
@@ -19,9 +20,9 @@ class WordsAsked final : public WordListener {
   void missed(const Language& language, std::string_view key) override { missed_.emplace(language.code, key); }
 
   // While the languages stand as they were asked.
-  [[nodiscard]] std::set<Word> words() const {
-    std::set<Word> out = missed_;
-    for (const auto& [key, language] : found_) out.emplace(language->code, *key);
+  [[nodiscard]] std::vector<Word> words() const {
+    std::vector<Word> out(missed_.begin(), missed_.end());
+    for (const auto& [key, language] : found_) out.emplace_back(language->code, *key);
     return out;
   }
 
