@@ -162,7 +162,7 @@ def edits(scratch):
     process.send_signal(signal.SIGINT)
     if process.wait() != 0:
         sys.exit("the watch did not end well")
-    for name, _, edit in EDITS:
+    for name, edit in EDITS:
         runs = []
         for _ in range(3):
             number += 1
