@@ -88,7 +88,8 @@ struct PageHead {
 void add_page(Site& site, const Voice& voice, const std::string& name, PageHead head, Model model);
 
 // Calls `add`, which adds the one page at `path` in the language's folder, unless that is not among those to be made. A
-// site that keeps its drafts notes the page's words, and can make it anew without the others of its kind.
+// site that keeps its drafts notes the page's words, and can make it anew without the others of its kind: so `add` must
+// itself ask for every word that the page says.
 void make_page(Site& site, const Voice& voice, const std::string& path, const std::function<void()>& add);
 
 // Prints a draft as it is and adds it.
