@@ -200,32 +200,31 @@ bool Player::feel(const Replay::Cold& cold, Felt& felt) const {
   return std::max(felt.crown + tenderest_, felt.rest.back()) > harmless;
 }
 
-// One freeze; `killed` tells the share by how far the threshold is above its lowest hour.
+// One freeze; `killed` tells the share killed at a threshold so far above its lowest hour, from what it kills by itself.
 template <class Killed>
 void Player::endure(Work& work, const AgeClass& age, const Felt& felt, int cover, Killed killed) const {
   const int above = numbers_.width - felt.cold->lowest, tenderer = above + age.shift - felt.air;
   if (felt.tenderest(age) + above <= cover) return;
   work.whole = false;
+  const float* injuries = &replay_.injuries[felt.cold->injuries];
+  const int most = kWarmestThreshold - felt.cold->lowest;
+  const auto by_itself = [&](int threshold) { return share_killed(injuries, most, threshold); };
   const Points& points = points_[felt.cold->hardening];
-  for (std::size_t k = 0; k <= kTrunk; ++k) work.kept[k] *= 1 - killed(points[k] + tenderer);
-  if (felt.fruit_share > 0) work.kept[kFruit] *= 1 - killed(points[kFruit] + above - felt.air) * felt.fruit_share;
-  if (felt.bloom_share > 0) work.kept[kBloom] *= 1 - killed(points[kBloom] + above - felt.air) * felt.bloom_share;
-  if (roots_) work.kept[kRoot] *= 1 - killed(felt.root + above);
+  for (std::size_t k = 0; k <= kTrunk; ++k) work.kept[k] *= 1 - killed(by_itself, points[k] + tenderer);
+  if (felt.fruit_share > 0) work.kept[kFruit] *= 1 - killed(by_itself, points[kFruit] + above - felt.air) * felt.fruit_share;
+  if (felt.bloom_share > 0) work.kept[kBloom] *= 1 - killed(by_itself, points[kBloom] + above - felt.air) * felt.bloom_share;
+  if (roots_) work.kept[kRoot] *= 1 - killed(by_itself, felt.root + above);
 }
 
 void Player::endure(Work& work, const AgeClass& age, const Felt& felt, int cover) const {
-  const float* injuries = &replay_.injuries[felt.cold->injuries];
-  const int most = kWarmestThreshold - felt.cold->lowest;
-  endure(work, age, felt, cover, [&](int above) { return share_killed(injuries, most, above - cover); });
+  endure(work, age, felt, cover, [cover](const auto& by_itself, int threshold) { return by_itself(threshold - cover); });
 }
 
 // The last nights of a household hold a freeze off in part.
 void Player::endure_in_part(Work& work, const AgeClass& age, const Felt& felt, double share) const {
-  const float* injuries = &replay_.injuries[felt.cold->injuries];
-  const int most = kWarmestThreshold - felt.cold->lowest;
-  endure(work, age, felt, 0, [&](int above) {
-    const double bare = share_killed(injuries, most, above);
-    return bare + share * (share_killed(injuries, most, above - felt.cover) - bare);
+  endure(work, age, felt, 0, [&](const auto& by_itself, int threshold) {
+    const double bare = by_itself(threshold);
+    return bare + share * (by_itself(threshold - felt.cover) - bare);
   });
 }
 
@@ -321,7 +320,7 @@ Played Player::play(bool with_rows) {
     Rows bare_rows{}, covered_rows{};
     if (calls || !safe) {
       bare_rows = rows_of(bare, w, 0);
-      covered_rows = works_ ? bare_rows : rows_of(covered, w, 0);
+      covered_rows = what_.free_cover != 0 ? rows_of(covered, w, 0) : bare_rows;
     }
     Rows milder_rows = bare_rows;
     std::size_t milder = 0;
