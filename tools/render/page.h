@@ -23,7 +23,6 @@ struct SharedAssets {
   std::string screens, screens_engine;
   std::map<std::string, std::string> screen_words;
   std::string print_style;                   // of the sheets
-  bool operator==(const SharedAssets&) const = default;
 };
 
 // A page before it is printed: all but the names of the files that pages share, which are filled in at the end.

@@ -385,13 +385,12 @@ void SiteBuilder::reprint(const std::vector<const Language*>& languages, Templat
   std::set<std::string> changed_forms;
   for (const auto& [form, source] : kept.sources)
     if (templates.source(form) != source) changed_forms.insert(form);
-  const bool same_shared = shared == kept.shared;
   std::vector<Page*> stale;
   for (Page& page : kept.pages) {
     const auto any = [&](const std::vector<std::string>& asked, const std::set<Word>& changed) {
       return std::any_of(asked.begin(), asked.end(), [&](const std::string& key) { return changed.contains({page.draft.language, key}); });
     };
-    const bool same_links = same_shared || links_of(page.draft, shared) == links_of(page.draft, kept.shared);
+    const bool same_links = links_of(page.draft, shared) == links_of(page.draft, kept.shared);
     if (!same_links || changed_forms.contains(page.draft.form) || any(page.asked.words, words) || any(page.asked.prose, prose))
       stale.push_back(&page);
   }
