@@ -59,7 +59,7 @@ void view_limits(const Voice& voice, const std::vector<Limit>& limits, Model& in
   into["unknowns"] = Model::list();
   for (const Limit& limit : limits) {
     if (limit.verdict == Verdict::pass) continue;
-    Model& row = into[limit.verdict == Verdict::fail ? "noes" : "unknowns"].add();
+    Model& row = into[limit.verdict == Verdict::fail ? Name("noes") : Name("unknowns")].add();
     row["title"] = voice.say("limits." + limit.id);
     row["text"] = limit_text(voice, limit);
   }

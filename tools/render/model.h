@@ -8,7 +8,8 @@
 //   page["prose"] = Model::prose("types/satsuma");   // the language's Markdown of that key, as HTML when it is printed
 #pragma once
 
-#include <map>
+#include <cstddef>
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -16,10 +17,27 @@
 
 namespace tenwinters {
 
+// What a member is called, with a number to tell names apart by: most comparisons end there.
+class Name {
+ public:
+  template <std::size_t N>
+  consteval Name(const char (&literal)[N]) : Name(std::string_view(literal, N - 1)) {}
+  // `text` must outlive it.
+  explicit constexpr Name(std::string_view text) : text_(text) {
+    for (const char c : text) number_ = (number_ ^ static_cast<unsigned char>(c)) * 1099511628211u;  // FNV-1a
+  }
+
+  [[nodiscard]] std::string_view text() const { return text_; }
+  bool operator==(const Name& other) const { return number_ == other.number_ && text_ == other.text_; }
+
+ private:
+  std::string_view text_;
+  std::uint64_t number_ = 14695981039346656037u;
+};
+
 class Model {
  public:
   enum class Kind { object, list, text, flag, prose };
-  using Object = std::map<std::string, Model, std::less<>>;
 
   Model() = default;
   Model(std::string text) : kind_(Kind::text), text_(std::move(text)) {}
@@ -38,30 +56,50 @@ class Model {
     return model;
   }
 
-  // The member of that name, made empty if new. Only for objects.
-  Model& operator[](std::string_view key) { return object_.try_emplace(std::string(key)).first->second; }
-  // A new last item. Turns a fresh value into a list.
-  Model& add();
+  // The member of that name, made empty if new; it stays where it is until another is made. Only for objects.
+  Model& operator[](const Name& name);
+  // A new last item, which stays where it is until another is added. Turns a fresh value into a list.
+  Model& add() { return add(Model()); }
   Model& add(Model item);
 
   [[nodiscard]] Kind kind() const { return kind_; }
-  [[nodiscard]] const Object& object() const { return object_; }
-  [[nodiscard]] const std::vector<Model>& items() const { return list_; }
+  // The member of that name, or null.
+  [[nodiscard]] const Model* find(const Name& name) const;
+  // The names of an object's members, in the order of items().
+  [[nodiscard]] const std::vector<Name>& names() const { return names_; }
+  // Of a list, or the members of an object.
+  [[nodiscard]] const std::vector<Model>& items() const { return items_; }
   [[nodiscard]] const std::string& text() const { return text_; }  // of prose: its key
   [[nodiscard]] bool flag() const { return flag_; }
 
  private:
   Kind kind_ = Kind::object;
-  Object object_;
-  std::vector<Model> list_;
-  std::string text_;
   bool flag_ = false;
+  std::string text_;
+  std::vector<Name> names_;
+  std::vector<Model> items_;
 };
 
-inline Model& Model::add() { return add(Model()); }
+inline const Model* Model::find(const Name& name) const {
+  for (std::size_t i = 0; i < names_.size(); ++i)
+    if (names_[i] == name) return &items_[i];
+  return nullptr;
+}
+
+inline Model& Model::operator[](const Name& name) {
+  constexpr std::size_t kUsual = 8;
+  if (const Model* known = find(name)) return items_[static_cast<std::size_t>(known - items_.data())];
+  if (names_.empty()) {
+    names_.reserve(kUsual);
+    items_.reserve(kUsual);
+  }
+  names_.push_back(name);
+  return items_.emplace_back();
+}
+
 inline Model& Model::add(Model item) {
   kind_ = Kind::list;
-  return list_.emplace_back(std::move(item));
+  return items_.emplace_back(std::move(item));
 }
 
 }  // namespace tenwinters

@@ -22,7 +22,7 @@ Model view_facts(const Voice& voice, const Traits& traits) {
   for (const std::string_view wanted : kFacts) {
     const std::string label = voice.say("ui.fact." + std::string(wanted));
     for (const Model& row : all.items())
-      if (row.object().find("label")->second.text() == label) out.add(row);
+      if (row.find("label")->text() == label) out.add(row);
   }
   return out;
 }

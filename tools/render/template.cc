@@ -12,12 +12,13 @@ namespace {
 namespace mustache = kainjow::mustache;
 constexpr char kMark = '|';  // between a name and the place it stands at
 
-// A piece of a template: text as it stands, or a tag.
+// A piece of a template: text as it stands, and the tag that follows on it, if one that prints or opens does.
 struct Piece {
   enum class Kind { text, escaped, raw, section, inverted } kind;
-  std::string text;                // of text
-  std::vector<std::string> names;  // of a tag: "a.b" is a, then b; "." is none
-  std::string name, marked;        // "a.b" and "a.b|page.mustache:12"
+  std::string text;
+  std::string name, marked;        // of the tag: "a.b" and "a.b|page.mustache:12"
+  std::vector<std::string> parts;  // "a.b" is a, then b; "." is none
+  std::vector<Name> names = {};    // of these
 };
 
 // The library takes a template word by word and copies what it prints several times over. So it is given the pieces'
@@ -35,8 +36,9 @@ class Printer final : public mustache::basic_context<std::string> {
     std::size_t at = 0;
     for (const char digit : number) at = 10 * at + static_cast<std::size_t>(digit - '0');
     const Piece& piece = pieces_[at];
+    out += piece.text;
     switch (piece.kind) {
-      case Piece::Kind::text: out += piece.text; return nullptr;
+      case Piece::Kind::text: return nullptr;
       case Piece::Kind::escaped:
       case Piece::Kind::raw: print(piece); return nullptr;
       case Piece::Kind::section: return open(find(piece));
@@ -75,12 +77,8 @@ class Printer final : public mustache::basic_context<std::string> {
     return nullptr;
   }
 
-  static const Model* member(const Model* model, const std::vector<std::string>& names) {
-    for (const std::string& name : names) {
-      const auto found = model->object().find(name);
-      if (found == model->object().end()) return nullptr;
-      model = &found->second;
-    }
+  static const Model* member(const Model* model, const std::vector<Name>& names) {
+    for (std::size_t i = 0; i < names.size() && model; ++i) model = model->find(names[i]);
     return model;
   }
 
@@ -170,27 +168,29 @@ std::string numbered(std::string_view text, std::vector<Piece>& pieces) {
   };
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t tag = std::min(text.find("{{", at), text.size());
-    if (tag > at) add({Piece::Kind::text, std::string(text.substr(at, tag - at)), {}, {}, {}}, "");
-    if (tag == text.size()) break;
-    const bool raw = text[tag + 2] == '{';
-    const std::size_t end = text.find(raw ? "}}}" : "}}", tag);
-    const char sigil = text[tag + 2];
-    const std::size_t from = tag + (raw || opens_or_ends_section(text.substr(tag, 3)) ? 3 : 2);
-    at = end + (raw ? 3 : 2);
+    Piece piece{Piece::Kind::text, std::string(text.substr(at, tag - at)), {}, {}, {}};
+    const char sigil = tag < text.size() ? text[tag + 2] : '/';
     if (sigil == '/') {
+      if (!piece.text.empty()) add(std::move(piece), "");
+      if (tag == text.size()) break;
       out += "{{/" + std::to_string(open.back()) + "}}";
       open.pop_back();
+      at = text.find("}}", tag) + 2;
       continue;
     }
-    Piece piece{sigil == '#' ? Piece::Kind::section : sigil == '^' ? Piece::Kind::inverted : raw ? Piece::Kind::raw : Piece::Kind::escaped, {}, {}, {}, {}};
+    const bool raw = sigil == '{', section = sigil == '#' || sigil == '^';
+    const std::size_t from = tag + (raw || section ? 3 : 2), end = text.find(raw ? "}}}" : "}}", tag);
+    at = end + (raw ? 3 : 2);
+    piece.kind = sigil == '#' ? Piece::Kind::section : sigil == '^' ? Piece::Kind::inverted : raw ? Piece::Kind::raw : Piece::Kind::escaped;
     piece.marked = text.substr(from, end - from);
     piece.name = piece.marked.substr(0, piece.marked.rfind(kMark));
-    for (std::size_t name = 0; piece.name != "." && name <= piece.name.size();) {
-      const std::size_t dot = std::min(piece.name.find('.', name), piece.name.size());
-      piece.names.push_back(piece.name.substr(name, dot - name));
-      name = dot + 1;
+    for (std::size_t part = 0; piece.name != "." && part <= piece.name.size();) {
+      const std::size_t dot = std::min(piece.name.find('.', part), piece.name.size());
+      piece.parts.push_back(piece.name.substr(part, dot - part));
+      part = dot + 1;
     }
-    if (sigil == '#' || sigil == '^') open.push_back(pieces.size());
+    for (const std::string& part : piece.parts) piece.names.emplace_back(part);
+    if (section) open.push_back(pieces.size());
     add(std::move(piece), sigil == '#' ? "#" : sigil == '^' ? "^" : "");
   }
   return out;

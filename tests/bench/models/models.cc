@@ -33,7 +33,7 @@ Json to_json(const Model& model) {
     case Model::Kind::object: break;
   }
   Json object = Json::object();
-  for (const auto& [key, value] : model.object()) object[key] = to_json(value);
+  for (std::size_t i = 0; i < model.names().size(); ++i) object[std::string(model.names()[i].text())] = to_json(model.items()[i]);
   return object;
 }
 
