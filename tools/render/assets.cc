@@ -1,5 +1,7 @@
 #include "render/assets.h"
 
+#define XXH_INLINE_ALL  // nothing to link
+#include <xxhash.h>
 #include <zlib.h>
 
 #include <algorithm>
@@ -93,11 +95,7 @@ std::string squeezed(std::string_view css) {
 }  // namespace
 
 std::string content_hash(std::string_view content) {
-  std::uint64_t hash = 14695981039346656037u;  // FNV-1a
-  for (const char c : content) {
-    hash ^= static_cast<unsigned char>(c);
-    hash *= 1099511628211u;
-  }
+  const std::uint64_t hash = XXH64(content.data(), content.size(), 0);
   std::string text;
   for (int shift = 60; shift >= 0; shift -= 4) text += "0123456789abcdef"[(hash >> shift) & 15u];
   return text;
