@@ -3,6 +3,7 @@
 #include <array>
 #include <exception>
 
+#include "lib/parallel.h"
 #include "loader/reading.h"
 
 namespace tenwinters {
@@ -40,14 +41,23 @@ std::vector<Diagnostic> read_alone(const FileReader& files, const std::string& p
   return faults;
 }
 
-YamlFile* Reading::open(const std::string& path) {
-  std::string why;
-  std::optional<std::string> raw = disk.read(path, kLargestFile, why);
-  if (!raw) {
-    fault_of_path(path, why);
-    return nullptr;
+std::vector<YamlFile*> Reading::open_all(const std::vector<std::string>& paths) {
+  std::vector<std::optional<std::string>> raw;
+  for (const std::string& path : paths) {
+    std::string why;
+    raw.push_back(disk.read(path, kLargestFile, why));
+    if (!raw.back()) fault_of_path(path, why);
   }
-  return &files.emplace_back(path, std::move(*raw));
+  std::vector<YamlFile*> opened(paths.size(), nullptr);
+  std::vector<std::unique_ptr<YamlFile>> parsed(paths.size());
+  each_in_parallel(paths.size(), [&](std::size_t i) {
+    if (raw[i]) parsed[i] = std::make_unique<YamlFile>(paths[i], std::move(*raw[i]));
+  });
+  for (std::size_t i = 0; i < paths.size(); ++i) {
+    opened[i] = parsed[i].get();
+    if (opened[i]) files.push_back(std::move(parsed[i]));
+  }
+  return opened;
 }
 
 void Reading::link(YamlFile& file, const Node* node, Kin kin) {

@@ -68,8 +68,8 @@ LoadedCatalog load_catalog(const FileReader& files, const std::string& root, con
     }
     Reading reading(files, root, today);
     read_all(reading);
-    for (const YamlFile& file : reading.files) {
-      reading.faults.insert(reading.faults.end(), file.faults().begin(), file.faults().end());
+    for (const std::unique_ptr<YamlFile>& file : reading.files) {
+      reading.faults.insert(reading.faults.end(), file->faults().begin(), file->faults().end());
     }
     sort_diagnostics(reading.faults);
     loaded.catalog = std::move(reading.catalog);

@@ -2,8 +2,8 @@
 #pragma once
 
 #include <algorithm>
-#include <deque>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <set>
 #include <string>
@@ -35,7 +35,7 @@ struct Reading {
   Seasons seasons;
   std::vector<Language> languages;
   std::vector<Diagnostic> faults;  // those of no open file
-  std::deque<YamlFile> files;      // kept open until all links are followed
+  std::vector<std::unique_ptr<YamlFile>> files;  // kept open until all links are followed
 
   // Ids to be looked up when everything is read.
   struct Link {
@@ -61,7 +61,9 @@ struct Reading {
   }
 
   // The file, read and parsed; nullptr (and a fault) if it cannot be had. Path from the working directory.
-  YamlFile* open(const std::string& path);
+  YamlFile* open(const std::string& path) { return open_all({path}).front(); }
+  // Several, which are parsed at the same time.
+  std::vector<YamlFile*> open_all(const std::vector<std::string>& paths);
   void fault_of_path(const std::string& path, std::string message) {
     faults.push_back({path, 0, 0, std::move(message), "", false});
   }

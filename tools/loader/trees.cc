@@ -144,8 +144,12 @@ void read_folder(Reading& reading, const std::string& folder, Ids& ids, std::vec
                  const Read& read) {
   ids = ids_of_folder(reading, reading.root + "/" + folder, ".yaml");
   if (ids.empty()) reading.fault_of_path(reading.root + "/" + folder, "no file ID.yaml here; expected at least one");
+  std::vector<std::string> paths;
+  for (const std::string& id : ids) paths.push_back(reading.root + "/" + folder + "/" + id + ".yaml");
+  const std::vector<YamlFile*> opened = reading.open_all(paths);
+  std::size_t next = 0;
   for (const std::string& id : ids) {
-    YamlFile* file = reading.open(reading.root + "/" + folder + "/" + id + ".yaml");
+    YamlFile* file = opened[next++];
     if (file != nullptr && file->root().kind != Node::Kind::broken) {
       read(*file, id);
     } else {

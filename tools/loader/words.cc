@@ -3,6 +3,7 @@
 #include <map>
 #include <set>
 
+#include "lib/parallel.h"
 #include "loader/reading.h"
 #include "tenwinters/advise.h"
 
@@ -258,21 +259,17 @@ void tell_missing(const Draft& draft, const Keys& wanted, bool warn) {
   }
 }
 
-Draft read_language(Reading& reading, const std::string& code) {
-  Draft draft;
-  draft.language.code = code;
-  draft.file = reading.open(reading.root + "/words/" + code + ".yaml");
-  if (draft.file == nullptr) return draft;
+void read_language(Draft& draft) {
+  const std::string& code = draft.language.code;
   const Node* root = as_map(*draft.file, &draft.file->root());
   draft.whole = root != nullptr;
-  if (root == nullptr) return draft;
+  if (root == nullptr) return;
   flatten(draft, *root, "");
   const auto said = draft.nodes.find("language.code");
   if (said != draft.nodes.end() && said->second->kind == Node::Kind::scalar && said->second->text != code) {
     draft.file->fault(*said->second,
                       "found " + quoted(said->second->text) + ", expected " + quoted(code) + ", the name of the file");
   }
-  return draft;
 }
 
 // Another language may leave out an argument, but not invent one.
@@ -334,8 +331,15 @@ void read_words(Reading& reading) {
                             "not read; expected a file name of the form CODE.yaml, as en.yaml");
     }
   }
-  std::vector<Draft> drafts;
-  for (const std::string& code : codes) drafts.push_back(read_language(reading, code));
+  std::vector<std::string> paths;
+  for (const std::string& code : codes) paths.push_back(reading.root + "/words/" + code + ".yaml");
+  const std::vector<YamlFile*> opened = reading.open_all(paths);
+  std::vector<Draft> drafts(codes.size());
+  each_in_parallel(codes.size(), [&](std::size_t i) {
+    drafts[i].language.code = codes[i];
+    drafts[i].file = opened[i];
+    if (opened[i] != nullptr) read_language(drafts[i]);
+  });
   const auto base = std::find_if(drafts.begin(), drafts.end(), [](const Draft& d) { return d.language.code == kBase; });
   if (base == drafts.end()) {
     reading.fault_of_path(reading.root + "/words/en.yaml", "there is no such file; English must be there and complete");
@@ -347,8 +351,9 @@ void read_words(Reading& reading) {
     if (!base->whole) reading.not_whole.emplace_back("ask");
   }
   const Wanted wanted = wanted_keys(reading);
-  for (Draft& draft : drafts) {
-    if (draft.file == nullptr) continue;
+  each_in_parallel(drafts.size(), [&](std::size_t i) {
+    Draft& draft = drafts[i];
+    if (draft.file == nullptr) return;
     tell_unknown(draft, wanted);
     tell_strange_facts(reading, draft);
     const bool is_base = draft.language.code == kBase;
@@ -362,7 +367,7 @@ void read_words(Reading& reading) {
       }
     }
     tell_missing(draft, keys, !is_base);
-  }
+  });
   for (Draft& draft : drafts) reading.languages.push_back(std::move(draft.language));
 }
 
