@@ -34,13 +34,13 @@ TEST(Picker, HasEveryWordOfEveryReason) {
     }
   }
   EXPECT_GT(asked.size(), 15u);
-  for (const std::string& key : asked) EXPECT_TRUE(picker_says(key, "")) << key;
-  EXPECT_TRUE(picker_says("cautions.acid_fruit.sign", ""));  // once left out: the picker then showed the key
-  EXPECT_FALSE(picker_says("cautions.acid_fruit.how", ""));
-  EXPECT_FALSE(picker_says("reasons.plan_carry.one", ""));
-  EXPECT_TRUE(picker_says("cautions.acid_fruit.text", ""));
-  EXPECT_FALSE(picker_says("ui.change", "say('ui.changes')"));
-  EXPECT_TRUE(picker_says("ui.change", "say('ui.change')"));
+  for (const std::string& key : asked) EXPECT_TRUE(picker_says(key, NamedWords(""))) << key;
+  EXPECT_TRUE(picker_says("cautions.acid_fruit.sign", NamedWords("")));  // once left out: the picker then showed the key
+  EXPECT_FALSE(picker_says("cautions.acid_fruit.how", NamedWords("")));
+  EXPECT_FALSE(picker_says("reasons.plan_carry.one", NamedWords("")));
+  EXPECT_TRUE(picker_says("cautions.acid_fruit.text", NamedWords("")));
+  EXPECT_FALSE(picker_says("ui.change", NamedWords("say('ui.changes')")));
+  EXPECT_TRUE(picker_says("ui.change", NamedWords("say('ui.change')")));
 }
 
 }  // namespace

@@ -1,7 +1,9 @@
 // A watch builds only what an edit has changed. Whatever the edit, the folder must hold what a fresh build makes.
 #include <algorithm>
 #include <cstdlib>
+#include <map>
 #include <random>
+#include <regex>
 #include <vector>
 
 #include "faults/folders.h"
@@ -29,7 +31,8 @@ class Editor {
     using Edit = std::string (Editor::*)();
     // Every kind comes up before any comes again.
     constexpr Edit kKinds[] = {&Editor::prose, &Editor::word,   &Editor::page_template, &Editor::shared_template, &Editor::style,     &Editor::script,     &Editor::figure,
-                               &Editor::name,  &Editor::office, &Editor::record,        &Editor::yards,           &Editor::no_prose, &Editor::print_room, &Editor::spanish_type, &Editor::line};
+                               &Editor::name,  &Editor::office, &Editor::record,        &Editor::yards,           &Editor::no_prose, &Editor::print_room, &Editor::spanish_type, &Editor::line,
+                               &Editor::choice};
     if (order_.empty()) {
       order_.assign(std::begin(kKinds), std::end(kKinds));
       std::shuffle(order_.begin(), order_.end(), random_);
@@ -95,7 +98,42 @@ class Editor {
     watch_.save(path, text.substr(0, from) + value + text.substr(to));
     return path + ": " + start + text.substr(from, to - from) + " -> " + value;
   }
-  std::string figure() { return set("catalog/cultivars/owari.yaml", "heat_units_c: {best: ", ",", std::to_string(1700 + std::stoi(n_) % 600)); }
+  // Some place in the file of a cultivar or a type where `pattern` matches.
+  struct Found { std::string path, text; std::smatch match; };
+  void find_in_a_kind(const std::regex& pattern, Found& found) {
+    do {
+      found.path = any_file(below(3) == 0 ? "catalog/types" : "catalog/cultivars", ".yaml");
+      found.text = watch_.project().read(found.path);
+      const std::vector<std::smatch> all(std::sregex_iterator(found.text.begin(), found.text.end(), pattern), std::sregex_iterator());
+      if (!all.empty()) found.match = all[below(all.size())];
+    } while (found.match.empty());
+  }
+  std::string replace(const Found& found, std::size_t group, const std::string& with) {
+    std::string changed = found.text;
+    watch_.save(found.path, changed.replace(static_cast<std::size_t>(found.match.position(group)), static_cast<std::size_t>(found.match.length(group)), with));
+    return found.path + ": " + found.match.str() + " -> " + with;
+  }
+  // To an end of its range.
+  std::string figure() {
+    static const std::regex kFigure(R"re((\w+): \{best: ([-\d.]+), low: ([-\d.]+), high: ([-\d.]+))re");
+    Found found;
+    find_in_a_kind(kFigure, found);
+    const std::string key = found.match.str(1);
+    const bool low = key == "hardened" || (key != "unhardened" && below(2) == 0);  // what is hardened must stay the hardier
+    return replace(found, 2, found.match.str(low ? 3 : 4));
+  }
+  std::string choice() {
+    static const std::regex kChoice(R"re((taste|thorns|sets_fruit|pollen|container): \{is: (\w+))re");
+    static const std::map<std::string, std::vector<std::string>> kWords = {{"taste", {"sweet", "sweet_tart", "tart", "sour"}},
+                                                                           {"thorns", {"none", "few", "some", "many"}},
+                                                                           {"sets_fruit", {"without_pollen", "own_pollen", "partner_needed"}},
+                                                                           {"pollen", {"none", "weak", "good"}},
+                                                                           {"container", {"poor", "fair", "good"}}};
+    Found found;
+    find_in_a_kind(kChoice, found);
+    const std::vector<std::string>& words = kWords.at(found.match.str(1));
+    return replace(found, 2, words[below(words.size())]);
+  }
   std::string name() { return swap(any_file("catalog/cultivars", ".yaml"), "\nname: ", "\nname: Edited "); }
   std::string office() { return swap("catalog/offices/demo/office.yaml", "Imaginary Landing", "Imaginary Landing " + n_); }
   std::string record() { return set("catalog/offices/demo/gannet_quay.csv", "\n1990-01-15,", ",", std::to_string(15 + std::stoi(n_) % 25)); }

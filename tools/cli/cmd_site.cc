@@ -29,10 +29,10 @@ struct Workshop {
   Loaded loaded;                // catalogue and office, as of `stood`
   std::optional<Snapshot> stood;
   std::vector<std::string> read;
-  std::string figures;          // what the words and the prose have no part in
+  Figures figures;
   PackedRecords records;
   SiteBuilder builder;
-  std::string keyed;            // the figures behind the keys
+  Figures keyed;                // behind the keys
   std::vector<PaperKey> keys;
 };
 
@@ -71,7 +71,10 @@ int load_again(const Session& session, Workshop& workshop, std::string& told) {
   const int status = load(disk, session, workshop.loaded, Records::read, &workshop.records, told);
   workshop.read = disk.paths();
   if (status != kDone) return status;
-  workshop.figures = disk.noted({workshop.loaded.root + "/words/", workshop.loaded.root + "/prose/"});
+  std::vector<std::string> without = {root + "/words/", root + "/prose/"};
+  workshop.figures.all = disk.noted(without);
+  without.insert(without.end(), {root + "/types/", root + "/cultivars/"});
+  workshop.figures.rest = disk.noted(without);
   stood.add_unknown(Snapshot({root}, workshop.read));
   workshop.stood = std::move(stood);
   return kDone;
@@ -84,7 +87,6 @@ int build(const NotingReader& disk, const Session& session, const SiteOptions& o
   const int status = workshop ? load_again(session, *workshop, told) : load(disk, session, fresh, Records::read, nullptr, told);
   if (status != kDone) return status;
   Loaded& loaded = workshop ? workshop->loaded : fresh;
-  const std::string figures = workshop ? workshop->figures : "";
   std::string engine, screens;
   if (!read_engine(disk, session, options.engine, "picker.wasm.gz", "--engine", engine, told) ||
       !read_engine(disk, session, options.screens, "screens.wasm.gz", "--screens-engine", screens, told))
@@ -100,13 +102,13 @@ int build(const NotingReader& disk, const Session& session, const SiteOptions& o
                   loaded.guidance, {}, std::move(screens), tenwinters::screens::seasons_to_json(loaded.seasons)};
   if (!read_templates(disk, input.folder, input.files, told)) return kFindings;
   if (options.key && workshop) {
-    if (workshop->keyed != figures) workshop->keys = paper_keys(loaded);
-    workshop->keyed = figures;
+    if (workshop->keyed != workshop->figures) workshop->keys = paper_keys(loaded);
+    workshop->keyed = workshop->figures;
     input.keys = workshop->keys;
   } else if (options.key) {
     input.keys = paper_keys(loaded);
   }
-  site = workshop ? workshop->builder.build(input, figures) : render_site(input);
+  site = workshop ? workshop->builder.build(input, workshop->figures) : render_site(input);
   return kDone;
 }
 

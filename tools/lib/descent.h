@@ -17,11 +17,15 @@ struct Forebear {
   std::string id, botanical;
   Words name;
   bool wild = false;
+
+  bool operator==(const Forebear&) const = default;
 };
 
 struct Descent {
   std::map<std::string, std::vector<std::string>, std::less<>> parents;  // of types, cultivars and forebears, by id
   std::map<std::string, Forebear, std::less<>> forebears;
+
+  bool operator==(const Descent&) const = default;
 };
 
 // The parents stated for a type, cultivar or forebear; empty where there are none.

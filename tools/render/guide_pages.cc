@@ -32,8 +32,18 @@ Model view_call_links(const Voice& voice, const std::vector<Call>& calls, const 
   return links;
 }
 
-void add_call(Site& site, const Voice& voice, const Call& call) {
-  const std::string path = "calls/" + call_file(call), up = way_up(path);
+// What a page that shows these is about: see make_page. Few show more of kinds than what is known of types.
+std::vector<std::string> about(const Catalog& catalog, const std::vector<const Advised*>& all) {
+  std::vector<std::string> ids;
+  for (const CitrusType& type : catalog.types) ids.push_back(type.id);
+  for (const Advised* advised : all)
+    for (const Shown shown : advised->shows)
+      if (shown == Shown::partners || shown == Shown::seedy) return {kAboutAll};
+  return ids;
+}
+
+void add_call(Site& site, const Voice& voice, const std::string& path, const Call& call) {
+  const std::string up = way_up(path);
   const std::string ask = call_text(voice, call, "ask"), in_short = call_text(voice, call, "short");
   References references;
   Model page;
@@ -59,8 +69,8 @@ void add_call(Site& site, const Voice& voice, const Call& call) {
   add_page(site, voice, "call.mustache", std::move(head), std::move(page));
 }
 
-void add_guide(Site& site, const Voice& voice, const Guide& guide) {
-  const std::string path = dashed(guide.id) + ".html", key = "guides." + guide.id;
+void add_guide(Site& site, const Voice& voice, const std::string& path, const Guide& guide) {
+  const std::string key = "guides." + guide.id;
   References references;
   Model page;
   const std::string title = voice.say(key + ".title"), lede = voice.say(key + ".lede");
@@ -94,7 +104,10 @@ void add_guide(Site& site, const Voice& voice, const Guide& guide) {
 void add_call_pages(Site& site, const Voice& voice) {
   const std::vector<Call>& calls = site.input.guidance.calls;
   if (calls.empty()) return;
-  for (const Call& call : calls) add_call(site, voice, call);
+  for (const Call& call : calls) {
+    const std::string path = "calls/" + call_file(call);
+    make_page(site, voice, path, about(voice.catalog, {&call}), [&] { add_call(site, voice, path, call); });
+  }
   Model index;
   index["symptoms"] = Model::list();
   for (const std::string_view name : names_of<Symptom>()) {
@@ -115,7 +128,12 @@ void add_call_pages(Site& site, const Voice& voice) {
 }
 
 void add_guide_pages(Site& site, const Voice& voice) {
-  for (const Guide& guide : site.input.guidance.guides) add_guide(site, voice, guide);
+  for (const Guide& guide : site.input.guidance.guides) {
+    const std::string path = dashed(guide.id) + ".html";
+    std::vector<const Advised*> sections;
+    for (const Advised& section : guide.sections) sections.push_back(&section);
+    make_page(site, voice, path, about(voice.catalog, sections), [&] { add_guide(site, voice, path, guide); });
+  }
 }
 
 }  // namespace tenwinters

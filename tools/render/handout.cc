@@ -80,11 +80,9 @@ class Room {
   void add_language(const Voice& voice) {
     std::vector<Sheet> sheets;
     if (wants(SheetKind::county)) {
-      const auto groups = county_groups(voice.office);
-      for (const std::vector<std::size_t>& places : groups) {
+      for (const std::vector<std::size_t>& places : county_groups(voice.office)) {
         if (std::none_of(places.begin(), places.end(), [&](std::size_t p) { return wanted_place(p); })) continue;
         sheets.push_back(county_sheet(voice, yards_, places));
-        if (groups.size() > 1) sheets.back().stem += "-" + voice.office.places[places.front()].id;
       }
     }
     for (std::size_t p = 0; p < voice.office.places.size(); ++p) {
@@ -98,7 +96,7 @@ class Room {
         if (order_.types.empty() || std::find(order_.types.begin(), order_.types.end(), type.id) != order_.types.end())
           sheets.push_back(type_sheet(voice, yards_, type));
     for (const Sheet& sheet : sheets)
-      for (const Paper paper : order_.papers) add(voice, sheet.stem, sheet.form, paper, framed(voice, office_, sheet, frame(paper)));
+      for (const Paper paper : order_.papers) add(voice, sheet.head.stem, sheet.form, paper, framed(voice, office_, sheet, frame(paper)));
     if (wants(SheetKind::yard)) add_households(voice);
   }
 
@@ -119,7 +117,7 @@ class Room {
         continue;
       }
       for (std::size_t i = 0; i < sheets.size(); ++i)
-        put(sheets.size() == 1 ? sheets[i].stem : sheets[i].stem + "-" + fmt::format("{:0{}}", i + 1, width), i, i + 1);
+        put(sheets.size() == 1 ? sheets[i].head.stem : sheets[i].head.stem + "-" + fmt::format("{:0{}}", i + 1, width), i, i + 1);
     }
   }
 

@@ -101,13 +101,16 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
                                    std::move(head.own_scripts), std::move(head.shared_scripts)});
 }
 
-void make_page(Site& site, const Voice& voice, const std::string& path, const std::function<void()>& add) {
+std::string about_yard(const Place& place, std::string_view yard) { return place.id + "/" + std::string(yard); }
+
+void make_page(Site& site, const Voice& voice, const std::string& path, std::vector<std::string> about, const std::function<void()>& add) {
   if (site.only != nullptr && !site.only->contains(voice.language.code + "/" + path)) return;
   if (!site.keeps_drafts) return add();
   const WordsAsked asked;
   add();
   site.pages.back().alone = true;
   site.pages.back().words = asked.words();
+  site.pages.back().about = std::move(about);
 }
 
 void add_draft(Site& site, const Language& language, Draft draft) {

@@ -52,6 +52,7 @@ struct Page {
   std::size_t part = 0;                      // of the site
   bool alone = false;                        // can be made without the others of its part: see make_page
   std::vector<Word> words = {};              // if so, that its model was made with
+  std::vector<std::string> about = {};       // and whose figures: see make_page
 };
 
 // What pages are made from, and those that were made: one for each language and kind of page, so that several
@@ -86,10 +87,15 @@ struct PageHead {
 // Renders `name` with the model and what all pages share, and adds it to the site.
 void add_page(Site& site, const Voice& voice, const std::string& name, PageHead head, Model model);
 
+// What a page can be about, of the things that change while a site is watched: a kind, by its id, with its traits and how
+// it fares in each common yard; one such yard with all that is advised there; or all of these.
+[[nodiscard]] std::string about_yard(const Place& place, std::string_view yard);
+inline constexpr const char* kAboutAll = "*";
+
 // Calls `add`, which adds the one page at `path` in the language's folder, unless that is not among those to be made. A
 // site that keeps its drafts notes the page's words, and can make it anew without the others of its kind: so `add` must
-// itself ask for every word that the page says.
-void make_page(Site& site, const Voice& voice, const std::string& path, const std::function<void()>& add);
+// itself ask for every word that the page says, and `about` name all whose figures it says.
+void make_page(Site& site, const Voice& voice, const std::string& path, std::vector<std::string> about, const std::function<void()>& add);
 
 // Prints a draft as it is and adds it.
 void add_draft(Site& site, const Language& language, Draft draft);

@@ -228,6 +228,53 @@ void add_cultivar_page(Site& site, const Voice& voice, const std::string& path, 
   add_page(site, voice, "cultivar.mustache", std::move(head), std::move(page));
 }
 
+void add_all_rootstocks(Site& site, const Voice& voice, const std::string& path) {
+  References references;
+  Model page;
+  page["rootstocks"] = Model::list();
+  for (const Rootstock& rootstock : voice.catalog.rootstocks) {
+    Model& row = page["rootstocks"].add();
+    row["id"] = rootstock.id;
+    row["name"] = rootstock.name;
+    row["line"] = voice.say("rootstocks." + rootstock.id + ".line");
+    row["botanical"] = rootstock.botanical;
+    row["has_synonyms"] = !rootstock.synonyms.empty();
+    row["synonyms"] = trade_names(voice, rootstock.synonyms);
+    row["facts"] = view_rootstock(voice, rootstock, references);
+  }
+  page["references"] = references.list(voice, "");
+  add_page(site, voice, "rootstocks.mustache",
+           {path, voice.say("ui.rootstocks_title"), voice.say("ui.rootstocks_lede"), "rootstocks", false}, std::move(page));
+}
+
+void add_all_sources(Site& site, const Voice& voice, const std::string& path) {
+  Model page;
+  page["bases"] = Model::list();
+  for (const std::string_view basis : names_of<Basis>()) {
+    Model& row = page["bases"].add();
+    row["name"] = voice.say("ui.basis." + std::string(basis));
+    row["text"] = voice.say("ui.basis_says." + std::string(basis));
+  }
+  page["sources"] = Model::list();
+  for (const Source& source : voice.catalog.sources) {
+    Model& row = page["sources"].add();
+    row["id"] = source.id;
+    row["publisher"] = source.publisher;
+    row["title"] = source.title;
+    row["has_number"] = !source.number.empty();
+    row["number"] = source.number;
+    row["has_year"] = !source.year.empty();
+    row["year"] = source.year;
+    row["has_url"] = !source.url.empty();
+    row["url"] = source.url;
+    row["read"] = source.read;
+  }
+  page["places"] = Model::list();
+  for (const Place& place : voice.office.places) page["places"].add(record_line(voice, place));
+  add_page(site, voice, "sources.mustache",
+           {path, voice.say("ui.sources_title"), voice.say("ui.sources_lede"), "sources", false}, std::move(page));
+}
+
 }  // namespace
 
 void add_type_pages(Site& site, const Voice& voice) {
@@ -235,7 +282,7 @@ void add_type_pages(Site& site, const Voice& voice) {
   index["types"] = Model::list();
   for (const CitrusType* type : in_trade_order(voice.catalog)) {
     const std::string path = "types/" + type->id + ".html";
-    make_page(site, voice, path, [&] { add_type_page(site, voice, path, *type); });
+    make_page(site, voice, path, {type->id}, [&] { add_type_page(site, voice, path, *type); });
     Model& row = index["types"].add();
     row["name"] = voice.say("types." + type->id + ".plural");
     row["line"] = voice.say("types." + type->id + ".line");
@@ -263,7 +310,7 @@ void add_cultivar_pages(Site& site, const Voice& voice) {
     for (const Cultivar& cultivar : voice.catalog.cultivars) {
       if (cultivar.type != type->id) continue;
       const std::string path = "cultivars/" + cultivar.id + ".html";
-      make_page(site, voice, path, [&] { add_cultivar_page(site, voice, path, *type, cultivar); });
+      make_page(site, voice, path, {cultivar.id}, [&] { add_cultivar_page(site, voice, path, *type, cultivar); });
       Model& row = group["cultivars"].add();
       row["name"] = cultivar.name;
       row["href"] = cultivar.id + ".html";
@@ -277,50 +324,13 @@ void add_cultivar_pages(Site& site, const Voice& voice) {
 }
 
 void add_rootstock_page(Site& site, const Voice& voice) {
-  References references;
-  Model page;
-  page["rootstocks"] = Model::list();
-  for (const Rootstock& rootstock : voice.catalog.rootstocks) {
-    Model& row = page["rootstocks"].add();
-    row["id"] = rootstock.id;
-    row["name"] = rootstock.name;
-    row["line"] = voice.say("rootstocks." + rootstock.id + ".line");
-    row["botanical"] = rootstock.botanical;
-    row["has_synonyms"] = !rootstock.synonyms.empty();
-    row["synonyms"] = trade_names(voice, rootstock.synonyms);
-    row["facts"] = view_rootstock(voice, rootstock, references);
-  }
-  page["references"] = references.list(voice, "");
-  add_page(site, voice, "rootstocks.mustache",
-           {"rootstocks.html", voice.say("ui.rootstocks_title"), voice.say("ui.rootstocks_lede"), "rootstocks", false}, std::move(page));
+  const std::string path = "rootstocks.html";
+  make_page(site, voice, path, {}, [&] { add_all_rootstocks(site, voice, path); });
 }
 
 void add_sources_page(Site& site, const Voice& voice) {
-  Model page;
-  page["bases"] = Model::list();
-  for (const std::string_view basis : names_of<Basis>()) {
-    Model& row = page["bases"].add();
-    row["name"] = voice.say("ui.basis." + std::string(basis));
-    row["text"] = voice.say("ui.basis_says." + std::string(basis));
-  }
-  page["sources"] = Model::list();
-  for (const Source& source : voice.catalog.sources) {
-    Model& row = page["sources"].add();
-    row["id"] = source.id;
-    row["publisher"] = source.publisher;
-    row["title"] = source.title;
-    row["has_number"] = !source.number.empty();
-    row["number"] = source.number;
-    row["has_year"] = !source.year.empty();
-    row["year"] = source.year;
-    row["has_url"] = !source.url.empty();
-    row["url"] = source.url;
-    row["read"] = source.read;
-  }
-  page["places"] = Model::list();
-  for (const Place& place : voice.office.places) page["places"].add(record_line(voice, place));
-  add_page(site, voice, "sources.mustache",
-           {"sources.html", voice.say("ui.sources_title"), voice.say("ui.sources_lede"), "sources", false}, std::move(page));
+  const std::string path = "sources.html";
+  make_page(site, voice, path, {}, [&] { add_all_sources(site, voice, path); });
 }
 
 }  // namespace tenwinters

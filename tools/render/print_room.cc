@@ -4,6 +4,7 @@
 #include "render/handout.h"
 #include "render/page.h"
 #include "render/sheets.h"
+#include "render/verdict.h"
 
 namespace tenwinters {
 namespace {
@@ -20,15 +21,20 @@ class PrintRoom {
     row["sheets"] = Model::list();
     sheets_ = &row["sheets"];
   }
-  void add(const Sheet& sheet) {
-    // Undated, so that the site does not change from day to day; paper as the browser is told.
-    const SheetFrame frame{"", "", "", "index.html"};
-    const std::string& code = voice_.language.code;
-    add_draft(site_, voice_.language, {code + "/print/" + sheet.stem + ".html", sheet.form, code, framed(voice_, office_, sheet, frame), true, false, false, {}, {}});
+  // `about`: see make_page.
+  void add(const SheetHead& head, std::vector<std::string> about, const std::function<Sheet()>& make) {
+    const std::string path = "print/" + head.stem + ".html";
+    make_page(site_, voice_, path, std::move(about), [&] {
+      // Undated, so that the site does not change from day to day; paper as the browser is told.
+      const SheetFrame frame{"", "", "", "index.html"};
+      const Sheet sheet = make();
+      const std::string& code = voice_.language.code;
+      add_draft(site_, voice_.language, {code + "/" + path, sheet.form, code, framed(voice_, office_, sheet, frame), true, false, false, {}, {}});
+    });
     Model& row = sheets_->add();
-    row["href"] = sheet.stem + ".html";
-    row["title"] = sheet.title;
-    row["says"] = sheet.says;
+    row["href"] = head.stem + ".html";
+    row["title"] = head.title;
+    row["says"] = head.says;
   }
   Model take() { return std::move(page_); }
 
@@ -45,27 +51,29 @@ class PrintRoom {
 void add_print_room(Site& site, const Voice& voice) {
   PrintRoom room(site, voice);
   room.section(voice.say("ui.sheets.room_general"));
-  const auto groups = county_groups(voice.office);
-  for (const std::vector<std::size_t>& places : groups) {
+  for (const std::vector<std::size_t>& places : county_groups(voice.office)) {
     if (places.empty()) continue;
-    Sheet sheet = county_sheet(voice, site.yards, places);
-    if (groups.size() > 1) {
-      sheet.stem += "-" + voice.office.places[places.front()].id;
-      sheet.title += " " + voice.of(voice.office.places[places.front()].name);
-    }
-    room.add(sheet);
+    room.add(county_head(voice, places), {kAboutAll}, [&] { return county_sheet(voice, site.yards, places); });
   }
-  for (std::size_t p = 0; p < voice.office.places.size(); ++p) {
-    room.section(voice.of(voice.office.places[p].name));
-    room.add(night_sheet(voice, site.yards, p));
-    room.add(planting_sheet(voice, p));
-    if (p < site.input.keys.size()) room.add(key_sheet(voice, p, site.input.keys[p]));
-  }
-  room.section(voice.say("ui.sheets.room_kinds"));
   std::vector<const CitrusType*> types;
   for (const CitrusType& type : voice.catalog.types) types.push_back(&type);
   std::sort(types.begin(), types.end(), [](const CitrusType* a, const CitrusType* b) { return a->trade_order < b->trade_order; });
-  for (const CitrusType* type : types) room.add(type_sheet(voice, site.yards, *type));
+  for (std::size_t p = 0; p < voice.office.places.size(); ++p) {
+    room.section(voice.of(voice.office.places[p].name));
+    std::vector<std::string> about;
+    for (const VerdictYard& yard : kVerdictYards) about.push_back(about_yard(voice.office.places[p], yard.yard));
+    for (const CitrusType* type : types) about.push_back(type->id);
+    room.add(night_head(voice, p), std::move(about), [&] { return night_sheet(voice, site.yards, p); });
+    room.add(planting_head(voice, p), {}, [&] { return planting_sheet(voice, p); });
+    if (p < site.input.keys.size()) room.add(key_head(voice, p), {kAboutAll}, [&] { return key_sheet(voice, p, site.input.keys[p]); });
+  }
+  room.section(voice.say("ui.sheets.room_kinds"));
+  for (const CitrusType* type : types) {
+    std::vector<std::string> about = {type->id};
+    for (const Cultivar& cultivar : voice.catalog.cultivars)
+      if (cultivar.type == type->id) about.push_back(cultivar.id);
+    room.add(type_head(voice, *type), std::move(about), [&] { return type_sheet(voice, site.yards, *type); });
+  }
   add_page(site, voice, "print_room.mustache", {"print/index.html", voice.say("ui.sheets.room_title"), voice.say("ui.sheets.room_lede"), "", false}, room.take());
 }
 

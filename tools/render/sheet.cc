@@ -117,8 +117,8 @@ Model framed(const Voice& voice, const PrintOffice& office, const Sheet& sheet, 
     for (const std::string& line : own->second) model["contact"].add(line);
   }
   model["lang"] = voice.language.code;
-  model["title"] = sheet.title;
-  model["description"] = sheet.says;
+  model["title"] = sheet.head.title;
+  model["description"] = sheet.head.says;
   model["paper"] = frame.paper.empty() ? "any" : frame.paper;
   model["style"] = frame.style;
   model["has_room"] = !frame.room.empty();

@@ -29,10 +29,14 @@ struct PrintOffice {
 };
 [[nodiscard]] PrintOffice read_print_office(std::string_view json, const std::string& file, std::vector<Diagnostic>& faults);
 
-struct Sheet {
+struct SheetHead {
   std::string stem;                    // of its file's name: "which-citrus"
   std::string title;
   std::string says;                    // one line on what it is for
+};
+
+struct Sheet {
+  SheetHead head;
   std::string form;                    // its template
   std::string page;                    // what its QR code leads to, in the language's folder; may have a fragment
   std::vector<std::string> cautions;   // ids, in any order, repeats allowed

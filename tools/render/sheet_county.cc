@@ -58,8 +58,17 @@ std::vector<std::string> cautions_for(const Voice& voice, const YardAdvice& yard
 
 }  // namespace
 
+SheetHead county_head(const Voice& voice, const std::vector<std::size_t>& places) {
+  SheetHead head{"which-citrus", voice.say("ui.handout.title"), voice.say("ui.handout.lede")};
+  if (places.size() == voice.office.places.size()) return head;
+  const Place& first = voice.office.places[places.front()];
+  head.stem += "-" + first.id;
+  head.title += " " + voice.of(first.name);
+  return head;
+}
+
 Sheet county_sheet(const Voice& voice, const YardAdvice& yards, const std::vector<std::size_t>& places) {
-  Sheet sheet{"which-citrus", voice.say("ui.handout.title"), voice.say("ui.handout.lede"), "print_county.mustache", "index.html",
+  Sheet sheet{county_head(voice, places), "print_county.mustache", "index.html",
               cautions_for(voice, yards, places), false, places, {}};
   Model& model = sheet.body;
   model["places"] = Model::list();

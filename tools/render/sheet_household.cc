@@ -106,7 +106,7 @@ std::string fragment(const Voice& voice, const Place& place, const Answers& answ
 Sheet household_sheet(const Voice& voice, const Household& household, const Advice& advice, const LeastChange& least) {
   const Place& place = voice.office.places[household.place];
   const std::vector<ShelfKinds> shelves = group_by_kind(voice.catalog, advice);
-  Sheet sheet{"your-yard", voice.say("ui.sheets.yard_title"), voice.say("ui.sheets.yard_says"), "print_household.mustache",
+  Sheet sheet{{"your-yard", voice.say("ui.sheets.yard_title"), voice.say("ui.sheets.yard_says")}, "print_household.mustache",
               "index.html" + fragment(voice, place, household.answers), {}, false, {household.place}, {}};
   Model& model = sheet.body;
   model["has_name"] = !household.name.empty();

@@ -114,12 +114,17 @@ Model view_steps(const Voice& voice) {
 
 }  // namespace
 
+SheetHead night_head(const Voice& voice, std::size_t place) {
+  const Place& at = voice.office.places[place];
+  return {"cold-night-" + at.id, voice.say("ui.sheets.night_title", {{"place", voice.of(at.name)}}), voice.say("ui.sheets.night_says")};
+}
+
 Sheet night_sheet(const Voice& voice, const YardAdvice& yards, std::size_t place) {
   const Place& at = voice.office.places[place];
   std::vector<std::string> cautions;
   for (const Protection& protection : voice.catalog.protections) cautions.insert(cautions.end(), protection.cautions.begin(), protection.cautions.end());
-  Sheet sheet{"cold-night-" + at.id, voice.say("ui.sheets.night_title", {{"place", voice.of(at.name)}}), voice.say("ui.sheets.night_says"),
-              "print_night.mustache", "print/cold-night-" + at.id + ".html", std::move(cautions), true, {place}, {}};
+  const SheetHead head = night_head(voice, place);
+  Sheet sheet{head, "print_night.mustache", "print/" + head.stem + ".html", std::move(cautions), true, {place}, {}};
   Model& model = sheet.body;
   model["rows"] = view_table(voice, yards, place);
   model["often"] = view_often(voice, at);

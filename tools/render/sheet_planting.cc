@@ -32,6 +32,11 @@ std::string last_freezes(const Voice& voice, const Place& place) {
 
 }  // namespace
 
+SheetHead planting_head(const Voice& voice, std::size_t place) {
+  const Place& at = voice.office.places[place];
+  return {"planting-" + at.id, voice.say("ui.sheets.planting_title", {{"place", voice.of(at.name)}}), voice.say("ui.sheets.planting_says")};
+}
+
 Sheet planting_sheet(const Voice& voice, std::size_t place) {
   const Place& at = voice.office.places[place];
   std::vector<std::string> cautions;
@@ -39,8 +44,8 @@ Sheet planting_sheet(const Voice& voice, std::size_t place) {
     if (std::any_of(caution.when.begin(), caution.when.end(),
                     [](Situation s) { return std::find(std::begin(kSituations), std::end(kSituations), s) != std::end(kSituations); }))
       cautions.push_back(caution.id);
-  Sheet sheet{"planting-" + at.id, voice.say("ui.sheets.planting_title", {{"place", voice.of(at.name)}}), voice.say("ui.sheets.planting_says"), "print_planting.mustache",
-              "print/planting-" + at.id + ".html", std::move(cautions), true, {place}, {}};
+  const SheetHead head = planting_head(voice, place);
+  Sheet sheet{head, "print_planting.mustache", "print/" + head.stem + ".html", std::move(cautions), true, {place}, {}};
   Model& model = sheet.body;
   model["freezes"] = last_freezes(voice, at);
   model["parts"] = Model::list();

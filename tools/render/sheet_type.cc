@@ -75,16 +75,19 @@ std::vector<std::string> cautions_for(const Voice& voice, const YardAdvice& yard
 
 }  // namespace
 
+SheetHead type_head(const Voice& voice, const CitrusType& type) {
+  return {"kind-" + slug(type.id), voice.say("types." + type.id + ".plural"), voice.say("types." + type.id + ".line")};
+}
+
 Sheet type_sheet(const Voice& voice, const YardAdvice& yards, const CitrusType& type) {
-  const std::string name = voice.say("types." + type.id + ".plural");
   std::vector<std::size_t> places;
   for (std::size_t p = 0; p < voice.office.places.size() && p < 2; ++p) places.push_back(p);
-  Sheet sheet{"kind-" + slug(type.id), name, voice.say("types." + type.id + ".line"), "print_type.mustache", "types/" + type.id + ".html",
-              cautions_for(voice, yards, type), false, places, {}};
+  Sheet sheet{type_head(voice, type), "print_type.mustache", "types/" + type.id + ".html", cautions_for(voice, yards, type), false, places, {}};
+  const std::string& name = sheet.head.title;
   Model& model = sheet.body;
   model["name"] = name;
   model["botanical"] = type.botanical;
-  model["line"] = sheet.says;
+  model["line"] = sheet.head.says;
   const std::string prose = "types/" + type.id;
   model["has_prose"] = voice.language.prose.contains(prose);
   model["prose"] = Model::prose(prose);

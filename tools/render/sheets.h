@@ -11,6 +11,13 @@
 
 namespace tenwinters {
 
+// The heads of the sheets, which lists of them say too.
+[[nodiscard]] SheetHead county_head(const Voice& voice, const std::vector<std::size_t>& places);
+[[nodiscard]] SheetHead type_head(const Voice& voice, const CitrusType& type);
+[[nodiscard]] SheetHead night_head(const Voice& voice, std::size_t place);
+[[nodiscard]] SheetHead planting_head(const Voice& voice, std::size_t place);
+[[nodiscard]] SheetHead key_head(const Voice& voice, std::size_t place);
+
 // "Which citrus for me?": every kind by place, first things first, freeze, planting. At most three places.
 [[nodiscard]] Sheet county_sheet(const Voice& voice, const YardAdvice& yards, const std::vector<std::size_t>& places);
 

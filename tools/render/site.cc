@@ -89,22 +89,33 @@ void add_yard_pages(Site& site, const Voice& voice) {
       const Place& place = voice.office.places[p];
       const CommonYard& yard = site.yards.yards[y];
       const std::string path = "yards/" + place.id + "-" + yard.id + ".html";
-      make_page(site, voice, path, [&] { add_yard_page(site, voice, path, place, yard, site.yards.advice[p][y]); });
+      const Advice& advice = site.yards.advice[p][y];
+      std::vector<std::string> about = {about_yard(place, yard.id)};
+      if (!advice.candidates.empty()) about.push_back(advice.candidates.front().cultivar);  // it is drawn
+      make_page(site, voice, path, std::move(about), [&] { add_yard_page(site, voice, path, place, yard, advice); });
     }
 }
 
-bool picker_says(const std::string& key, const std::string& script) {
+NamedWords::NamedWords(std::string_view script) {
+  std::size_t from = script.find('\'');
+  for (std::size_t to; from != std::string_view::npos && (to = script.find('\'', from + 1)) != std::string_view::npos; from = to)
+    quoted_.insert(script.substr(from + 1, to - from - 1));
+}
+
+bool NamedWords::contains(std::string_view key) const {
+  return quoted_.contains(key.ends_with(".one") || key.ends_with(".other") ? key.substr(0, key.rfind('.')) : key);
+}
+
+bool picker_says(std::string_view key, const NamedWords& script) {
   constexpr std::string_view kSections[] = {"language.", "units.", "types.", "questions.", "criteria.", "protections.", "cautions.",
                                             "certainty.", "limits.", "reasons.", "shelves.",
                                             // What reasons say of a yard or a tree in one word.
                                             "enums.use.", "enums.soil.", "enums.taste.", "enums.taste_wish.", "enums.thorns.", "enums.ornament."};
   constexpr std::string_view kNever[] = {".plural", ".how"};  // said on other pages or on paper alone
-  const auto begins = [&](std::string_view start) { return key.compare(0, start.size(), start) == 0; };
-  const auto ends = [&](std::string_view end) { return key.size() > end.size() && key.compare(key.size() - end.size(), end.size(), end) == 0; };
-  if (std::any_of(std::begin(kNever), std::end(kNever), ends) || begins("language.months_short") || begins("reasons.plan_")) return false;
-  if (!begins("ui.")) return std::any_of(std::begin(kSections), std::end(kSections), begins);
-  const std::string stem = ends(".one") || ends(".other") ? key.substr(0, key.rfind('.')) : key;
-  return script.find("'" + stem + "'") != std::string::npos;
+  const auto begins = [&](std::string_view start) { return key.starts_with(start); };
+  if (std::any_of(std::begin(kNever), std::end(kNever), [&](std::string_view end) { return key.ends_with(end); })) return false;
+  if (begins("language.months_short") || begins("reasons.plan_")) return false;
+  return begins("ui.") ? script.contains(key) : std::any_of(std::begin(kSections), std::end(kSections), begins);
 }
 
 const std::vector<std::string>& template_folders() {

@@ -7,7 +7,10 @@
 
 #include <map>
 #include <memory>
+#include <set>
 #include <string>
+#include <string_view>
+#include <unordered_set>
 #include <vector>
 
 #include "lib/descent.h"
@@ -42,16 +45,35 @@ struct Rendered {
   std::vector<Diagnostic> faults;            // any: do not publish
 };
 
+// The keys of words that a script names, 'in.quotes'. The script must outlive it.
+class NamedWords {
+ public:
+  explicit NamedWords(std::string_view script);
+  // The word, or any of its numbers.
+  [[nodiscard]] bool contains(std::string_view key) const;
+
+ private:
+  std::unordered_set<std::string_view> quoted_;
+};
+
 // True for a word the picker may say: of a section whose keys it puts together itself, or a word of the
-// pages (ui.*) that `script` names.
-[[nodiscard]] bool picker_says(const std::string& key, const std::string& script);
+// pages (ui.*) that its script names.
+[[nodiscard]] bool picker_says(std::string_view key, const NamedWords& script);
 
 // Deterministic: the same input gives the same bytes.
 [[nodiscard]] Rendered render_site(const SiteInput& input);
 
+// Texts that stand for all of the input but files, words, prose and the browser engines: `all` must be another text
+// whenever any of that is another, `rest` whenever any is that does not come from the files of kinds (types, cultivars).
+struct Figures {
+  std::string all, rest;
+  bool operator==(const Figures&) const = default;
+};
+
 class Templates;
 struct SharedAssets;
 struct Page;
+struct YardAdvice;
 
 // Builds a site again and again, and does once what has not changed since: the engine's advice, the packed records,
 // the pages' models, and pages as they were printed. The bytes are those of render_site.
@@ -62,15 +84,15 @@ class SiteBuilder {
   SiteBuilder(const SiteBuilder&) = delete;
   SiteBuilder& operator=(const SiteBuilder&) = delete;
 
-  // `figures` stands for all of the input but files, words, prose and the browser engines: it must be another text
-  // whenever any of that is another. "" = keep nothing.
-  [[nodiscard]] Rendered build(const SiteInput& input, const std::string& figures);
+  // Without `figures` nothing is kept.
+  [[nodiscard]] Rendered build(const SiteInput& input, const Figures& figures);
 
   // The pages that are kept, with their models; of page.h.
   [[nodiscard]] const std::vector<Page>& pages() const;
 
  private:
   struct Kept;
+  bool note_changed_figures(const SiteInput& input, const YardAdvice& yards, std::set<std::string>& changed) const;
   void reprint(const std::vector<const Language*>& languages, Templates& templates, const SharedAssets& shared, const std::set<Word>& words, const std::set<Word>& prose);
   std::unique_ptr<Kept> kept_;
 };

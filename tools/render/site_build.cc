@@ -1,5 +1,6 @@
 // The whole site from its parts: what pages share, the pages of every language, and what a rebuild may take over.
 #include <algorithm>
+#include <functional>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <set>
@@ -33,28 +34,16 @@ std::string text_of(const SiteInput& input, const std::string& path, std::vector
 
 std::string file_name(const std::string& path) { return path.substr(path.rfind('/') + 1); }
 
-bool begins(const std::string& text, std::string_view start) { return text.compare(0, start.size(), start) == 0; }
-bool ends(const std::string& text, std::string_view end) { return text.size() > end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0; }
-template <class Starts>
-bool begins_with_any(const std::string& text, const Starts& starts) {
-  return std::any_of(std::begin(starts), std::end(starts), [&](std::string_view start) { return begins(text, start); });
-}
-// A word that the script names, in any of its numbers.
-bool names_word(const std::string& script, const std::string& key) {
-  const std::string stem = ends(key, ".one") || ends(key, ".other") ? key.substr(0, key.rfind('.')) : key;
-  return script.find("'" + stem + "'") != std::string::npos;
-}
-
 // True for a word of the pages of the second engine, which says most words itself.
-bool screens_say(const std::string& key, const std::string& script) {
+bool screens_say(std::string_view key, const NamedWords& script) {
   constexpr std::string_view kSections[] = {"language.", "units.", "questions.", "enums.", "criteria.", "protections.", "spots.", "cautions.",
                                             "limits.", "reasons.", "shelves.", "calendar.", "night.", "yard_plan.", "explain.", "screens.",
                                             "ui.ruler_", "ui.year_", "ui.fig_", "ui.chance", "ui.nights", "ui.date", "ui.range", "ui.on_stock",
                                             "ui.never", "ui.why_", "ui.record", "ui.basis.", "ui.cautions_", "ui.find_out", "ui.as_table",
                                             "ui.none", "things.", "ui.notes_", "ui.invented_notice", "terminal.on_stock"};
-  if (begins(key, "types.")) return ends(key, ".name");
-  if (begins(key, "questions.") && ends(key, ".why")) return false;
-  return begins_with_any(key, kSections) || names_word(script, key);
+  if (key.starts_with("types.")) return key.ends_with(".name");
+  if (key.starts_with("questions.") && key.ends_with(".why")) return false;
+  return std::any_of(std::begin(kSections), std::end(kSections), [&](std::string_view start) { return key.starts_with(start); }) || script.contains(key);
 }
 
 // A page's words and the names of things, in one language.
@@ -62,8 +51,9 @@ template <class Says>
 std::string page_words(const SiteInput& input, const SharedAssets& shared, const Language& language, const std::string& script, const Says& says) {
   // Section within section, as the file has them: a page has less to fetch.
   nlohmann::ordered_json words;
+  const NamedWords named(script);
   for (const auto& [key, text] : language.words) {
-    if (!says(key, script)) continue;
+    if (!says(key, named)) continue;
     nlohmann::ordered_json* at = &words;
     for (std::size_t from = 0; from <= key.size();) {
       const std::size_t dot = std::min(key.find('.', from), key.size());
@@ -98,33 +88,36 @@ struct Packed {
   std::string data;
 };
 
-Packed pack(const SiteInput& in) {
-  Packed out;
-  std::vector<std::string> packed(in.office.places.size());
-  each_in_parallel(packed.size(), [&](std::size_t p) {
-    const Place& place = in.office.places[p];
-    packed[p] = "(window.tenwintersWinters ||= {})[\"" + place.id + "\"]=\"" + base64(gzip(winters_to_json(place.winters))) + "\";\n";
-  });
-  // The winters are most of an office's data: a page fetches those of its reader's place alone.
-  Office without = in.office;
-  for (std::size_t p = 0; p < packed.size(); ++p) {
-    out.winters[without.places[p].id] = std::move(packed[p]);
-    without.places[p].winters = {};
-  }
-  // One line each, for neither text holds a line break of its own.
-  out.data = "window.tenwintersData=\"" + base64(gzip(catalog_to_json(in.catalog) + "\n" + office_to_json(without))) + "\";\n";
+// The winters are most of an office's data: a page fetches those of its reader's place alone.
+std::map<std::string, std::string> packed_winters(const SiteInput& in) {
+  std::map<std::string, std::string> out;
+  for (const Place& place : in.office.places)
+    out[place.id] = "(window.tenwintersWinters ||= {})[\"" + place.id + "\"]=\"" + base64(gzip(winters_to_json(place.winters))) + "\";\n";
   return out;
 }
 
-// The texts of scripts, with what they were made from: made again when that has changed.
+std::string packed_data(const SiteInput& in) {
+  Office without = in.office;
+  for (Place& place : without.places) place.winters = {};
+  // One line each, for neither text holds a line break of its own.
+  return "window.tenwintersData=\"" + base64(gzip(catalog_to_json(in.catalog) + "\n" + office_to_json(without))) + "\";\n";
+}
+
+// Words for scripts, with what they were made from: made again when that has changed.
 class ScriptWords {
  public:
-  template <class Make>
-  const std::string& get(const std::string& name, const std::string& script, const Make& make) {
-    Made& made = made_[name];
-    if (made.text.empty() || made.script != script) made = {script, make()};
-    return made.text;
+  struct Wanted {
+    std::string name;
+    const std::string* script;
+    std::function<std::string()> make;
+  };
+  void make(const std::vector<Wanted>& all) {
+    std::vector<std::pair<const Wanted*, Made*>> stale;
+    for (const Wanted& one : all)
+      if (Made& made = made_[one.name]; made.text.empty() || made.script != *one.script) stale.emplace_back(&one, &made);
+    each_in_parallel(stale.size(), [&](std::size_t i) { *stale[i].second = {*stale[i].first->script, stale[i].first->make()}; });
   }
+  [[nodiscard]] const std::string& get(const std::string& name) const { return made_.at(name).text; }
   void forget(const std::string& name) { made_.erase(name); }
 
  private:
@@ -145,7 +138,7 @@ Common make_common(const SiteInput& in, const std::vector<const Language*>& lang
   const std::map<std::string, std::string> beside = under(in.files, "assets/"), modules = under(in.files, "js/");
   const auto bundle = [&](const char* entry) { return bundle_modules(modules, entry, in.folder + "/js", out.faults); };
   for (const auto& [name, text] : beside)
-    if (ends(name, ".txt")) assets.add_plain(name, text);
+    if (name.ends_with(".txt")) assets.add_plain(name, text);
   const auto add_style = [&](const std::string& name) {
     return assets.add_style(name, text_of(in, "assets/" + name, out.faults), beside, in.folder + "/assets", out.faults);
   };
@@ -162,14 +155,20 @@ Common make_common(const SiteInput& in, const std::vector<const Language*>& lang
   shared.screens_engine = assets.add("screens-engine.js", "window.tenwintersEngine=\"" + base64(in.screens_engine) + "\";\n");
   for (const auto& [place, text] : packed.winters) shared.winters[place] = assets.add("winters-" + place + ".js", text);
   shared.data = assets.add("data.js", packed.data);
+  std::vector<ScriptWords::Wanted> wanted;
   for (const Language* language : languages) {
-    const std::string& code = language->code;
-    shared.words[code] = assets.add("words-" + code + ".js", words.get("words-" + code, script, [&] { return page_words(in, shared, *language, script, picker_says); }));
-    shared.screen_words[code] = assets.add("screen-words-" + code + ".js", words.get("screen-words-" + code, screens, [&] {
+    wanted.push_back({"words-" + language->code, &script, [&, language] { return page_words(in, shared, *language, script, picker_says); }});
+    wanted.push_back({"screen-words-" + language->code, &screens, [&, language] {
       Language named = *language;
       add_names(named, in.catalog, in.office);
       return page_words(in, shared, named, screens, screens_say) + "window.tenwintersSeasons=" + js_string(in.seasons) + ";\n";
-    }));
+    }});
+  }
+  words.make(wanted);
+  for (const Language* language : languages) {
+    const std::string& code = language->code;
+    shared.words[code] = assets.add("words-" + code + ".js", words.get("words-" + code));
+    shared.screen_words[code] = assets.add("screen-words-" + code + ".js", words.get("screen-words-" + code));
   }
   return out;
 }
@@ -221,7 +220,7 @@ std::string worker(const SiteInput& input, const std::vector<const Language*>& l
 std::map<std::string, std::string> at_top(const std::map<std::string, std::string>& files, bool templates) {
   std::map<std::string, std::string> out;
   for (const auto& [path, text] : files)
-    if (path.find('/') == std::string::npos && ends(path, ".mustache") == templates) out.emplace(path, text);
+    if (path.find('/') == std::string::npos && path.ends_with(".mustache") == templates) out.emplace(path, text);
   return out;
 }
 
@@ -251,12 +250,39 @@ std::set<Word> changed_texts(const std::vector<Language>& before, const std::vec
   return out;
 }
 
+// True if kinds are the same but for their traits; the ids of those whose traits are not go to `changed`.
+template <class Kind>
+bool same_but_traits(const std::vector<Kind>& before, const std::vector<Kind>& now, std::set<std::string>& changed) {
+  return std::equal(before.begin(), before.end(), now.begin(), now.end(), [&](const Kind& was, const Kind& is) {
+    if (was == is) return true;
+    changed.insert(is.id);
+    Kind other = was;
+    other.traits = is.traits;
+    if constexpr (requires { other.cold_offset_c; }) other.cold_offset_c = is.cold_offset_c;
+    return other == is;
+  });
+}
+
+// The trees that fare otherwise than before, in one yard.
+void note_changed_trees(const Advice& before, const Advice& now, std::set<std::string>& changed) {
+  const auto lacks = [&](const Advice& one, const Advice& other) {
+    for (const Candidate& candidate : one.candidates)
+      if (const Candidate* same = find_candidate(other, candidate.cultivar); !same || *same != candidate) changed.insert(candidate.cultivar);
+  };
+  lacks(before, now);
+  lacks(now, before);
+}
+
 }  // namespace
 
 struct SiteBuilder::Kept {
-  std::string figures;                          // what all below was made from; "" = nothing is kept
+  Figures figures;                              // what all below was made from; none: nothing is kept
   std::map<std::string, std::string> settings;  // files of the templates' folder that are no templates
   std::vector<Language> languages;
+  std::vector<CitrusType> types;
+  std::vector<Cultivar> cultivars;
+  Descent descent;
+  YardsMemory memory;
   YardAdvice yards;
   Packed packed;
   ScriptWords words;
@@ -272,7 +298,24 @@ SiteBuilder::~SiteBuilder() = default;
 
 const std::vector<Page>& SiteBuilder::pages() const { return kept_->pages; }
 
-Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) {
+// False if more of the input has changed than traits of kinds, and with them the advice; else what pages may be about.
+bool SiteBuilder::note_changed_figures(const SiteInput& input, const YardAdvice& yards, std::set<std::string>& changed) const {
+  const Kept& kept = *kept_;
+  if (!same_but_traits(kept.types, input.catalog.types, changed) || !same_but_traits(kept.cultivars, input.catalog.cultivars, changed) ||
+      kept.descent != input.descent)
+    return false;
+  for (std::size_t p = 0; p < yards.advice.size(); ++p)
+    for (std::size_t y = 0; y < yards.yards.size(); ++y) {
+      const Advice &before = kept.yards.advice[p][y], &now = yards.advice[p][y];
+      if (before == now) continue;
+      changed.insert(about_yard(input.office.places[p], yards.yards[y].id));
+      note_changed_trees(before, now, changed);
+    }
+  if (!changed.empty()) changed.insert(kAboutAll);
+  return true;
+}
+
+Rendered SiteBuilder::build(const SiteInput& input, const Figures& figures) {
   Kept& kept = *kept_;
   std::vector<Diagnostic> faults;
   std::map<std::string, std::string> settings = at_top(input.files, false);
@@ -282,14 +325,23 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
     for (const Language& language : input.languages)
       if (language.code == code) languages.push_back(&language);
 
-  const bool keeps = !figures.empty(), same_figures = keeps && kept.figures == figures && kept.settings == settings;
-  bool yards_faulty = false;
-  const bool same_content = same_figures && alike(kept.languages, input.languages);
-  if (!same_figures) {
-    kept.figures.clear();
-    kept.yards = advise_yards(input.catalog, input.office, read_yards(text_of(input, "yards.json", faults), input.folder + "/yards.json", input.catalog, faults));
-    kept.packed = pack(input);
+  const bool keeps = !figures.all.empty(), same_rest = keeps && kept.figures.rest == figures.rest && kept.settings == settings;
+  bool same_content = same_rest && alike(kept.languages, input.languages), yards_faulty = false;
+  std::set<std::string> figures_changed;  // what pages may be about
+  if (!same_rest || kept.figures != figures) {
+    if (!same_rest) kept.memory.clear();
+    YardAdvice yards = advise_yards(input.catalog, input.office,
+                                    read_yards(text_of(input, "yards.json", faults), input.folder + "/yards.json", input.catalog, faults),
+                                    keeps ? &kept.memory : nullptr, [&] {
+                                      if (!same_rest) kept.packed.winters = packed_winters(input);
+                                      kept.packed.data = packed_data(input);
+                                    });
     yards_faulty = !faults.empty();
+    same_content = same_content && note_changed_figures(input, yards, figures_changed);
+    kept.yards = std::move(yards);
+    kept.types = input.catalog.types;
+    kept.cultivars = input.catalog.cultivars;
+    kept.descent = input.descent;
   }
   std::set<Word> words, prose;  // that have changed
   if (same_content) {
@@ -309,13 +361,16 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
   const bool all = kept.pages.empty();
   kept.own.resize(std::size(kSections) * languages.size());
   kept.words_of.resize(kept.own.size());
-  const auto any = [&](const std::vector<Word>& asked) { return std::any_of(asked.begin(), asked.end(), [&](const Word& word) { return words.contains(word); }); };
+  const auto any = [&](const std::vector<Word>& asked) {
+    return !words.empty() && std::any_of(asked.begin(), asked.end(), [&](const Word& word) { return words.contains(word); });
+  };
   std::vector<std::set<std::string>> alone(kept.own.size());  // paths, by part
   for (const Page& page : kept.pages)
-    if (any(page.words)) alone[page.part].insert(page.draft.path);
+    if (any(page.words) || std::any_of(page.about.begin(), page.about.end(), [&](const std::string& one) { return figures_changed.contains(one); }))
+      alone[page.part].insert(page.draft.path);
   std::vector<std::size_t> made;
   for (std::size_t part = 0; part < kept.own.size(); ++part)
-    if (all || any(kept.words_of[part]) || !alone[part].empty()) made.push_back(part);
+    if (all || !figures_changed.empty() || any(kept.words_of[part]) || !alone[part].empty()) made.push_back(part);
   std::erase_if(kept.pages, [&](const Page& page) {
     return std::binary_search(made.begin(), made.end(), page.part) && (!page.alone || alone[page.part].contains(page.draft.path));
   });
@@ -367,7 +422,7 @@ Rendered SiteBuilder::build(const SiteInput& input, const std::string& figures) 
   sort_diagnostics(faults);
   out.faults = std::move(faults);
   // What has a fault must say so again next time.
-  kept.figures = yards_faulty ? "" : figures;
+  kept.figures = yards_faulty ? Figures{} : figures;
   if (!keeps || !out.faults.empty()) kept.pages.clear();
   kept.settings = std::move(settings);
   kept.languages = input.languages;
@@ -388,7 +443,7 @@ void SiteBuilder::reprint(const std::vector<const Language*>& languages, Templat
   std::vector<Page*> stale;
   for (Page& page : kept.pages) {
     const auto any = [&](const std::vector<std::string>& asked, const std::set<Word>& changed) {
-      return std::any_of(asked.begin(), asked.end(), [&](const std::string& key) { return changed.contains({page.draft.language, key}); });
+      return !changed.empty() && std::any_of(asked.begin(), asked.end(), [&](const std::string& key) { return changed.contains({page.draft.language, key}); });
     };
     const bool same_links = links_of(page.draft, shared) == links_of(page.draft, kept.shared);
     if (!same_links || changed_forms.contains(page.draft.form) || any(page.asked.words, words) || any(page.asked.prose, prose))
@@ -400,6 +455,6 @@ void SiteBuilder::reprint(const std::vector<const Language*>& languages, Templat
   });
 }
 
-Rendered render_site(const SiteInput& input) { return SiteBuilder().build(input, ""); }
+Rendered render_site(const SiteInput& input) { return SiteBuilder().build(input, {}); }
 
 }  // namespace tenwinters

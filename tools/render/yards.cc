@@ -4,7 +4,6 @@
 #include <nlohmann/json.hpp>
 
 #include "lib/parallel.h"
-#include "tenwinters/prospect.h"
 
 namespace tenwinters {
 
@@ -39,12 +38,22 @@ std::vector<CommonYard> read_yards(std::string_view json, const std::string& fil
   return yards;
 }
 
-YardAdvice advise_yards(const Catalog& catalog, const Office& office, std::vector<CommonYard> yards) {
-  YardAdvice out{std::move(yards), std::vector<std::vector<Advice>>(office.places.size())};
-  each_in_parallel(office.places.size(), [&](std::size_t p) {
+YardAdvice advise_yards(const Catalog& catalog, const Office& office, std::vector<CommonYard> yards, YardsMemory* memory,
+                        const std::function<void()>& meanwhile) {
+  constexpr std::size_t kMostPlaces = 16, kMostTracks = 20'000;  // a place takes 25 MB, and some 4,000 tracks at first
+  const std::size_t places = office.places.size();
+  YardAdvice out{std::move(yards), std::vector<std::vector<Advice>>(places)};
+  if (memory && places > kMostPlaces) memory = nullptr;
+  if (memory) memory->resize(places);
+  each_in_parallel(places + 1, [&](std::size_t p) {
+    if (p == places) return meanwhile();
     const Place& place = office.places[p];
-    const Replay replay = make_replay(place.winters, catalog.cold_model);
-    ReplayMemo memo;
+    PlaceMemory own;
+    auto& [replay, memo] = memory ? (*memory)[p] : own;
+    if (memo.tracks.empty() || memo.tracks.size() > kMostTracks) {
+      replay = make_replay(place.winters, catalog.cold_model);
+      memo = {};
+    }
     for (const CommonYard& yard : out.yards) out.advice[p].push_back(advise(catalog, office, place, yard.answers, replay, memo));
   });
   return out;

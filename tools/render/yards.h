@@ -1,11 +1,13 @@
 // Common yards, answered ahead of time: site-templates/yards.json names them and their answers.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
 #include "lib/diagnostic.h"
 #include "tenwinters/advise.h"
+#include "tenwinters/prospect.h"
 
 namespace tenwinters {
 
@@ -23,7 +25,16 @@ struct YardAdvice {
   std::vector<CommonYard> yards;
   std::vector<std::vector<Advice>> advice;  // [place][yard]
 };
-[[nodiscard]] YardAdvice advise_yards(const Catalog& catalog, const Office& office, std::vector<CommonYard> yards);
+
+
+// What the winters of each place do to trees that were asked about before. Belongs to one set of winters and one cold
+// model, and is to be emptied when either changes.
+struct PlaceMemory { Replay replay; ReplayMemo memo; };
+using YardsMemory = std::vector<PlaceMemory>;
+
+// `memory`: nullptr = none. `meanwhile` is done at the same time.
+[[nodiscard]] YardAdvice advise_yards(const Catalog& catalog, const Office& office, std::vector<CommonYard> yards, YardsMemory* memory = nullptr,
+                                      const std::function<void()>& meanwhile = [] {});
 
 // The candidate of a cultivar in an advice, or nullptr.
 [[nodiscard]] const Candidate* find_candidate(const Advice& advice, std::string_view cultivar);

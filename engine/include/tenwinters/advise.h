@@ -36,23 +36,33 @@ struct Arg {
   ArgKind kind = ArgKind::count;
   double number = 0;       // for the numeric kinds, in the unit of the kind; months: from*100 + to
   std::string id;          // for the others
+
+  bool operator==(const Arg&) const = default;
 };
 
 // Why, as data; the words live in catalog/words/*.yaml under reasons.<id>.
 struct Reason {
   std::string id;
   std::vector<Arg> args;
+
+  bool operator==(const Reason&) const = default;
 };
 
 // What ten years of this place's winters would do to one tree, replayed from the record.
 // Of a candidate that will not grow here low and high are the best figure; candidate_in_full() (change.h) tells them.
-struct Interval { double best = 0, low = 0, high = 0; };
+struct Interval {
+  double best = 0, low = 0, high = 0;
+
+  bool operator==(const Interval&) const = default;
+};
 struct Prospect {
   Interval alive_at_ten;       // chance, 0..1
   Interval good_harvests;      // expected, of ten years
   Interval work_nights;        // nights a winter that ask for work
   Interval crops_lost;         // expected in ten years, fruit lost to cold
   int ripe_from_month = 0, ripe_to_month = 0;  // local window; 0 = never ripens here
+
+  bool operator==(const Prospect&) const = default;
 };
 
 // What became of a hard limit.
@@ -66,6 +76,8 @@ struct Limit {
   Verdict verdict = Verdict::pass;
   double chance = 1;           // of passing, over the answers not given
   Reason reason;               // of the fail, or of what to find out
+
+  bool operator==(const Limit&) const = default;
 };
 
 struct Contribution {
@@ -73,6 +85,8 @@ struct Contribution {
   int points = 0;              // contributions add up to Candidate::points exactly
   int of = 0;                  // the most this criterion could give
   Reason reason;
+
+  bool operator==(const Contribution&) const = default;
 };
 
 enum class Shelf { will_do, with_work, not_here };
@@ -89,6 +103,8 @@ struct Candidate {
   std::vector<Limit> limits;                     // only those that fail or are unknown
   std::vector<Reason> notes;                     // partner, container, soil, seeds: what a buyer must know
   std::vector<std::string> cautions;             // caution ids that concern this household and tree
+
+  bool operator==(const Candidate&) const = default;
 };
 
 struct Advice {
@@ -98,6 +114,8 @@ struct Advice {
   std::vector<Limit> yard;                       // limits of the spot itself (sun, drainage), first and honest
   std::vector<Candidate> candidates;             // shelf, then points, then id
   std::vector<Reason> notes;                     // for the whole yard
+
+  bool operator==(const Advice&) const = default;
 };
 
 // The criteria the engine knows; catalog/model.yaml gives their weights.

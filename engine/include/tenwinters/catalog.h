@@ -103,12 +103,16 @@ template <> struct Names<Tissue> {
 struct TissueCold {
   Fact hardened;    // after a long steady cool spell
   Fact unhardened;  // growing, after mild weather
+
+  bool operator==(const TissueCold&) const = default;
 };
 
 // When fruit is ripe in one region; the engine picks the office's region, else the nearest listed.
 struct Ripening {
   Region region = Region::other;
   Window window;
+
+  bool operator==(const Ripening&) const = default;
 };
 
 // Everything about a kind of tree that a type states and a cultivar may state better.
@@ -138,6 +142,8 @@ struct Traits {
   Choice<Ornament> ornamental;
   Choice<Tolerance> greening, canker, scab;
   Choices<Hazard> hazards;
+
+  bool operator==(const Traits&) const = default;
 };
 
 // The two alleles of the locus by which citrus refuses its own pollen. Papers number them by schemes of
@@ -146,6 +152,8 @@ struct SGenotype {
   std::string scheme;                         // "" = not known
   std::vector<std::string> alleles;           // two, "Sf" or "S" and a number
   Evidence evidence;
+
+  bool operator==(const SGenotype&) const = default;
 };
 
 struct CitrusType {
@@ -156,6 +164,8 @@ struct CitrusType {
   Evidence naming;                            // who says so
   int trade_order = 0;                        // 1 = hardiest; the order in which the trade lists types
   Traits traits;
+
+  bool operator==(const CitrusType&) const = default;
 };
 
 struct Cultivar {
@@ -172,6 +182,8 @@ struct Cultivar {
   SGenotype s_genotype;                       // of this clone alone: a type's hybrids differ
   double cold_offset_c = 0;                   // already applied to traits.cold; kept to be shown
   Traits traits;                              // complete: own where stated, else the type's
+
+  bool operator==(const Cultivar&) const = default;
 };
 
 struct Rootstock {

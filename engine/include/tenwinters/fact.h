@@ -22,6 +22,8 @@ struct Evidence {
   std::string seen;                  // ISO date on which a person last looked at the source
   std::string note;                  // free text, may be empty
   bool from_type = false;            // inherited from the type, weaker evidence about the one cultivar
+
+  bool operator==(const Evidence&) const = default;
 };
 
 // A number with its spread. The unit is fixed by the field (see catalog/SCHEMA.md); inside it is metric.
@@ -30,6 +32,8 @@ struct Fact {
   double low = 0;
   double high = 0;
   Evidence evidence;
+
+  bool operator==(const Fact&) const = default;
 };
 
 // One word out of a fixed list.
@@ -37,6 +41,8 @@ template <class E>
 struct Choice {
   E is{};
   Evidence evidence;
+
+  bool operator==(const Choice&) const = default;
 };
 
 // Several words out of a fixed list, in the list's order, without repeats.
@@ -44,6 +50,8 @@ template <class E>
 struct Choices {
   std::vector<E> are;
   Evidence evidence;
+
+  bool operator==(const Choices&) const = default;
 };
 
 // Whole months, 1..12, both ends included; from > to runs over the new year.
@@ -56,6 +64,8 @@ struct Window {
     return from_month <= to_month ? from_month <= month && month <= to_month
                                   : month >= from_month || month <= to_month;
   }
+
+  bool operator==(const Window&) const = default;
 };
 
 }  // namespace tenwinters

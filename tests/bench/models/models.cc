@@ -79,7 +79,7 @@ int run(const std::string& programs, bool timed) {
   for (const std::string& sub : template_folders())
     for (const std::string& name : DiskReader().list(folder + "/" + sub)) input.files[sub.empty() ? name : sub + "/" + name] = bytes_of(folder + "/" + sub + "/" + name);
   SiteBuilder builder;
-  const Rendered site = builder.build(input, "kept");
+  const Rendered site = builder.build(input, {"kept", "kept"});
   for (const Diagnostic& fault : site.faults) std::cerr << to_text(fault) << '\n';
   if (!good || !site.faults.empty()) return 1;
   if (timed) return time_rendering(input, builder.pages());
