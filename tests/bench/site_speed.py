@@ -101,8 +101,10 @@ def append(path, text):
     path.write_text(path.read_text() + text)
 
 
-def set_heat(path, number):
-    path.write_text(re.sub(r"(heat_units_c: \{best: )\d+", rf"\g<1>{2000 + number}", path.read_text()))
+def set_figure(path, key, figure):
+    text, count = re.subn(rf"({key}: {{best: )[-\d.]+", rf"\g<1>{figure}", path.read_text(), count=1)
+    assert count == 1, key
+    path.write_text(text)
 
 
 def set_word(at, found, number):
@@ -121,7 +123,8 @@ EDITS = (
     ("a word of every page", lambda at, n: set_word(at, r'(site_title: "Which citrus)[^"\n]*', n)),
     ("a word of a few pages", lambda at, n: set_word(at, r'(taste_as_wished: "[^"\n]*?)(?: \d+)?(?=")', n)),
     ("a type's line, on pages and sheets", lambda at, n: set_word(at, r'(  trifoliate: \{[^\n]*?line: "[^"\n]*?)(?: \d+)?(?=")', n)),
-    ("a cultivar's figure", lambda at, n: set_heat(at / "catalog/cultivars/owari.yaml", n)),
+    ("a cultivar's figure", lambda at, n: set_figure(at / "catalog/cultivars/owari.yaml", "heat_units_c", 2000 + n)),
+    ("a type's figure", lambda at, n: set_figure(at / "catalog/types/satsuma.yaml", "hardened", -9 - n / 100)),
 )
 
 
