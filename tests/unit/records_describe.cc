@@ -68,8 +68,8 @@ TEST(Describe, EveryLanguageHasEveryWord) {
         EXPECT_EQ(text.find("nan"), std::string::npos) << text;
         everything += text;
         for (const OutputFile& file : climate_charts(summary, "S", "a remark", voice)) {
-          EXPECT_EQ(file.content.find('['), std::string::npos) << file.content;
-          EXPECT_EQ(file.content.find("nan"), std::string::npos) << file.path;
+          EXPECT_EQ(file.content.text().find('['), std::string::npos) << file.content.text();
+          EXPECT_EQ(file.content.text().find("nan"), std::string::npos) << file.path;
         }
       }
       const std::string header = describe_yearly_lows({-0.7, 3, {-2.8, -4.5, -6.2, -8.3}}, voice);
@@ -117,14 +117,14 @@ TEST(Describe, DrawingsFollowTheFigures) {
   EXPECT_EQ(count(files[0].content, "<circle"), summary.winters.complete.size());  // one dot a winter
   EXPECT_EQ(count(files[3].content, "<rect"), 12u);                                // one bar a month
   for (const OutputFile& file : files) {
-    EXPECT_NE(file.content.find("A &amp; B &lt;station&gt;"), std::string::npos) << file.path;
+    EXPECT_NE(file.content.text().find("A &amp; B &lt;station&gt;"), std::string::npos) << file.path;
     EXPECT_EQ(count(file.content, "<svg"), count(file.content, "</svg>"));
     EXPECT_EQ(count(file.content, "<text"), count(file.content, "</text>"));
   }
-  EXPECT_NE(files[0].content.find("Lectura más baja"), std::string::npos);
-  EXPECT_NE(files[3].content.find(">grados-día sobre 55 °F</text>"), std::string::npos);  // bars without a unit say nothing
+  EXPECT_NE(files[0].content.text().find("Lectura más baja"), std::string::npos);
+  EXPECT_NE(files[3].content.text().find(">grados-día sobre 55 °F</text>"), std::string::npos);  // bars without a unit say nothing
   const auto metric = climate_charts(summary, "S", "", {language("en"), Units::metric});
-  EXPECT_NE(metric[3].content.find(">degree-days above 12.8 °C</text>"), std::string::npos);
+  EXPECT_NE(metric[3].content.text().find(">degree-days above 12.8 °C</text>"), std::string::npos);
   // A place without frost has no freezes to draw; without winters there is nothing but the heat.
   const ClimateSummary mild = summarize(invented(20, 9, 0, false), options);
   EXPECT_EQ(climate_charts(mild, "S", "", {language("en"), Units::us}).size(), 3u);

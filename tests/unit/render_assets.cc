@@ -84,7 +84,7 @@ TEST(Assets, StyleSheetsFollowTheirFonts) {
   ASSERT_EQ(assets.files().size(), 2u);
   EXPECT_EQ(assets.files()[0].path, "assets/fonts/x-" + content_hash("FONT").substr(0, 10) + ".woff2");
   EXPECT_EQ(assets.files()[1].path, path);
-  EXPECT_NE(assets.files()[1].content.find("url(fonts/x-" + content_hash("FONT").substr(0, 10) + ".woff2)"), std::string::npos);
+  EXPECT_NE(assets.files()[1].content.text().find("url(fonts/x-" + content_hash("FONT").substr(0, 10) + ".woff2)"), std::string::npos);
 }
 
 TEST(Assets, StyleSheetsGoOutWithoutCommentsAndIndentation) {
@@ -93,7 +93,7 @@ TEST(Assets, StyleSheetsGoOutWithoutCommentsAndIndentation) {
   (void)assets.add_style("style.css", "/* a\n   b */\np {\n  color: red; /* c */\n\n}\n.n::before { content: \"  \"; }\n", {}, "site-templates/assets", faults);
   EXPECT_TRUE(faults.empty());
   ASSERT_EQ(assets.files().size(), 1u);
-  EXPECT_EQ(assets.files()[0].content, "p {\ncolor: red; \n}\n.n::before { content: \"  \"; }\n");
+  EXPECT_EQ(assets.files()[0].content.text(), "p {\ncolor: red; \n}\n.n::before { content: \"  \"; }\n");
 }
 
 }  // namespace

@@ -2,9 +2,11 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace tenwinters {
@@ -35,11 +37,24 @@ class MemoryReader final : public FileReader {
   [[nodiscard]] std::vector<std::string> folders(const std::string& folder) const override;
 };
 
+// A text that its copies share: many pages are held by whoever makes them and by whoever shows them.
+class SharedText {
+ public:
+  SharedText(const char* text) : SharedText(std::string(text)) {}
+  SharedText(std::string text = {}) : text_(std::make_shared<const std::string>(std::move(text))) {}
+  [[nodiscard]] const std::string& text() const { return *text_; }
+  operator const std::string&() const { return *text_; }
+  bool operator==(const SharedText& other) const { return text_ == other.text_ || *text_ == *other.text_; }
+
+ private:
+  std::shared_ptr<const std::string> text_;
+};
+
 // Writes a set of files into `folder` as one step as seen from outside: everything is written aside
 // first, then moved in; files of an earlier run (named in the folder's manifest) that are no longer
 // wanted are removed, and nothing else is. Files whose bytes did not change are left untouched.
 // On failure returns a message that says what to do, and the old output is whole.
-struct OutputFile { std::string path; std::string content; };  // path relative, '/' separated, no ".."
+struct OutputFile { std::string path; SharedText content; };  // path relative, '/' separated, no ".."
 [[nodiscard]] std::optional<std::string> write_output(const std::string& folder, const std::vector<OutputFile>& files);
 
 }  // namespace tenwinters

@@ -149,7 +149,7 @@ void print(Page& page, Templates& templates, const SharedAssets& shared, const L
   }
   page.asked = {};
   page.text = templates.render(draft.form, draft.model, language, &page.asked);
-  page.hash = content_hash(page.text);
+  page.hash = content_hash(page.text.text());
 }
 
 }  // namespace tenwinters

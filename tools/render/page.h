@@ -47,7 +47,8 @@ struct Links {
 
 struct Page {
   Draft draft;                               // emptied when the site keeps none
-  std::string text, hash;
+  SharedText text;
+  std::string hash;
   Templates::Asked asked = {};               // by its template, of its language
   std::size_t part = 0;                      // of the site
   bool alone = false;                        // can be made without the others of its part: see make_page

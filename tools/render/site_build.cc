@@ -192,7 +192,7 @@ Page front_door(const Site& site) {
   Page page;
   page.draft.path = "index.html";
   page.text = site.templates.render("front.mustache", model, voice.language);
-  page.hash = content_hash(page.text);
+  page.hash = content_hash(page.text.text());
   return page;
 }
 
@@ -409,13 +409,7 @@ Rendered SiteBuilder::build(const SiteInput& input, const Figures& figures) {
   std::string worker_text = worker(input, languages, out.files, content_hash(hashes), faults);
   out.files.push_back({"worker.js", std::move(worker_text)});
   if (!input.office.address.empty()) out.files.push_back({"sitemap.xml", sitemap(input.office.address, pages)});
-  // A page that is not kept is moved: a large site would otherwise be held twice.
-  if (keeps) {
-    for (const Page* page : pages) out.files.push_back({page->draft.path, page->text});
-  } else {
-    for (Page& page : kept.pages) out.files.push_back({page.draft.path, std::move(page.text)});
-    if (!languages.empty()) out.files.push_back({front.draft.path, std::move(front.text)});
-  }
+  for (const Page* page : pages) out.files.push_back({page->draft.path, page->text});
   std::sort(out.files.begin(), out.files.end(), [](const OutputFile& a, const OutputFile& b) { return a.path < b.path; });
 
   faults.insert(faults.end(), templates.faults().begin(), templates.faults().end());
