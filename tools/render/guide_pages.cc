@@ -106,7 +106,7 @@ void add_call_pages(Site& site, const Voice& voice) {
   if (calls.empty()) return;
   for (const Call& call : calls) {
     const std::string path = "calls/" + call_file(call);
-    make_page(site, voice, path, about(voice.catalog, {&call}), [&] { add_call(site, voice, path, call); });
+    make_page(site, voice, path, about(voice.catalog, {&call}), [&voice, &call, path](Site& own) { add_call(own, voice, path, call); });
   }
   Model index;
   index["symptoms"] = Model::list();
@@ -132,7 +132,7 @@ void add_guide_pages(Site& site, const Voice& voice) {
     const std::string path = dashed(guide.id) + ".html";
     std::vector<const Advised*> sections;
     for (const Advised& section : guide.sections) sections.push_back(&section);
-    make_page(site, voice, path, about(voice.catalog, sections), [&] { add_guide(site, voice, path, guide); });
+    make_page(site, voice, path, about(voice.catalog, sections), [&voice, &guide, path](Site& own) { add_guide(own, voice, path, guide); });
   }
 }
 

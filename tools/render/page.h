@@ -56,8 +56,17 @@ struct Page {
   std::vector<std::string> about = {};       // and whose figures: see make_page
 };
 
-// What pages are made from, and those that were made: one for each language and kind of page, so that several
-// threads can work.
+struct Site;
+
+// A page still to be made: see make_page.
+struct PageToMake {
+  std::string path;                          // from the site's root
+  std::vector<std::string> about;
+  std::function<void(Site&)> add;
+};
+
+// What pages are made from, and those that were made: one for each language and kind of page, and one for each page that
+// can be made alone, so that several threads can work.
 struct Site {
   const SiteInput& input;
   Templates& templates;
@@ -68,6 +77,7 @@ struct Site {
   const std::set<std::string>* only = nullptr;    // of the pages that can be made alone, those to be made; nullptr: all
   Assets assets = {};                        // of these pages alone
   std::vector<Page> pages = {};
+  std::vector<PageToMake> to_make = {};
   std::vector<Diagnostic> faults = {};
 };
 
@@ -93,10 +103,11 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
 [[nodiscard]] std::string about_yard(const Place& place, std::string_view yard);
 inline constexpr const char* kAboutAll = "*";
 
-// Calls `add`, which adds the one page at `path` in the language's folder, unless that is not among those to be made. A
-// site that keeps its drafts notes the page's words, and can make it anew without the others of its kind: so `add` must
-// itself ask for every word that the page says, and `about` name all whose figures it says.
-void make_page(Site& site, const Voice& voice, const std::string& path, std::vector<std::string> about, const std::function<void()>& add);
+// Has `add` called later, unless `path` in the language's folder is not among the pages to be made: in any thread and with
+// a site of the page's own, to which it adds the one page. A site that keeps its drafts notes the page's words, and can
+// make it anew without the others of its kind: so `add` must itself ask for every word that the page says, and `about`
+// name all whose figures it says. What `add` refers to must last as long as voice, input and advice.
+void make_page(Site& site, const Voice& voice, const std::string& path, std::vector<std::string> about, std::function<void(Site&)> add);
 
 // Prints a draft as it is and adds it.
 void add_draft(Site& site, const Language& language, Draft draft);

@@ -282,7 +282,7 @@ void add_type_pages(Site& site, const Voice& voice) {
   index["types"] = Model::list();
   for (const CitrusType* type : in_trade_order(voice.catalog)) {
     const std::string path = "types/" + type->id + ".html";
-    make_page(site, voice, path, {type->id}, [&] { add_type_page(site, voice, path, *type); });
+    make_page(site, voice, path, {type->id}, [&voice, type, path](Site& own) { add_type_page(own, voice, path, *type); });
     Model& row = index["types"].add();
     row["name"] = voice.say("types." + type->id + ".plural");
     row["line"] = voice.say("types." + type->id + ".line");
@@ -310,7 +310,7 @@ void add_cultivar_pages(Site& site, const Voice& voice) {
     for (const Cultivar& cultivar : voice.catalog.cultivars) {
       if (cultivar.type != type->id) continue;
       const std::string path = "cultivars/" + cultivar.id + ".html";
-      make_page(site, voice, path, {cultivar.id}, [&] { add_cultivar_page(site, voice, path, *type, cultivar); });
+      make_page(site, voice, path, {cultivar.id}, [&voice, &cultivar, type, path](Site& own) { add_cultivar_page(own, voice, path, *type, cultivar); });
       Model& row = group["cultivars"].add();
       row["name"] = cultivar.name;
       row["href"] = cultivar.id + ".html";
@@ -325,12 +325,12 @@ void add_cultivar_pages(Site& site, const Voice& voice) {
 
 void add_rootstock_page(Site& site, const Voice& voice) {
   const std::string path = "rootstocks.html";
-  make_page(site, voice, path, {}, [&] { add_all_rootstocks(site, voice, path); });
+  make_page(site, voice, path, {}, [&voice, path](Site& own) { add_all_rootstocks(own, voice, path); });
 }
 
 void add_sources_page(Site& site, const Voice& voice) {
   const std::string path = "sources.html";
-  make_page(site, voice, path, {}, [&] { add_all_sources(site, voice, path); });
+  make_page(site, voice, path, {}, [&voice, path](Site& own) { add_all_sources(own, voice, path); });
 }
 
 }  // namespace tenwinters

@@ -1,5 +1,7 @@
 // The site's print room: every sheet as a page that prints by itself, and the list of them.
 #include <algorithm>
+#include <functional>
+#include <memory>
 
 #include "render/handout.h"
 #include "render/page.h"
@@ -11,7 +13,7 @@ namespace {
 
 class PrintRoom {
  public:
-  PrintRoom(Site& site, const Voice& voice) : site_(site), voice_(voice), office_(find_print_office(site.input, site.faults)) {
+  PrintRoom(Site& site, const Voice& voice) : site_(site), voice_(voice), office_(std::make_shared<PrintOffice>(find_print_office(site.input, site.faults))) {
     page_["sections"] = Model::list();
   }
 
@@ -21,15 +23,15 @@ class PrintRoom {
     row["sheets"] = Model::list();
     sheets_ = &row["sheets"];
   }
-  // `about`: see make_page.
-  void add(const SheetHead& head, std::vector<std::string> about, const std::function<Sheet()>& make) {
+  // `about` and what `make` refers to: see make_page.
+  void add(const SheetHead& head, std::vector<std::string> about, std::function<Sheet()> make) {
     const std::string path = "print/" + head.stem + ".html";
-    make_page(site_, voice_, path, std::move(about), [&] {
+    make_page(site_, voice_, path, std::move(about), [&voice = voice_, office = office_, make = std::move(make), path](Site& own) {
       // Undated, so that the site does not change from day to day; paper as the browser is told.
       const SheetFrame frame{"", "", "", "index.html"};
       const Sheet sheet = make();
-      const std::string& code = voice_.language.code;
-      add_draft(site_, voice_.language, {code + "/" + path, sheet.form, code, framed(voice_, office_, sheet, frame), true, false, false, {}, {}});
+      const std::string& code = voice.language.code;
+      add_draft(own, voice.language, {code + "/" + path, sheet.form, code, framed(voice, *office, sheet, frame), true, false, false, {}, {}});
     });
     Model& row = sheets_->add();
     row["href"] = head.stem + ".html";
@@ -41,7 +43,7 @@ class PrintRoom {
  private:
   Site& site_;
   const Voice& voice_;
-  PrintOffice office_;
+  std::shared_ptr<const PrintOffice> office_;
   Model page_;
   Model* sheets_ = nullptr;
 };
@@ -49,11 +51,13 @@ class PrintRoom {
 }  // namespace
 
 void add_print_room(Site& site, const Voice& voice) {
+  const YardAdvice& yards = site.yards;
+  const std::vector<PaperKey>& keys = site.input.keys;
   PrintRoom room(site, voice);
   room.section(voice.say("ui.sheets.room_general"));
   for (const std::vector<std::size_t>& places : county_groups(voice.office)) {
     if (places.empty()) continue;
-    room.add(county_head(voice, places), {kAboutAll}, [&] { return county_sheet(voice, site.yards, places); });
+    room.add(county_head(voice, places), {kAboutAll}, [&voice, &yards, places] { return county_sheet(voice, yards, places); });
   }
   std::vector<const CitrusType*> types;
   for (const CitrusType& type : voice.catalog.types) types.push_back(&type);
@@ -63,16 +67,16 @@ void add_print_room(Site& site, const Voice& voice) {
     std::vector<std::string> about;
     for (const VerdictYard& yard : kVerdictYards) about.push_back(about_yard(voice.office.places[p], yard.yard));
     for (const CitrusType* type : types) about.push_back(type->id);
-    room.add(night_head(voice, p), std::move(about), [&] { return night_sheet(voice, site.yards, p); });
-    room.add(planting_head(voice, p), {}, [&] { return planting_sheet(voice, p); });
-    if (p < site.input.keys.size()) room.add(key_head(voice, p), {kAboutAll}, [&] { return key_sheet(voice, p, site.input.keys[p]); });
+    room.add(night_head(voice, p), std::move(about), [&voice, &yards, p] { return night_sheet(voice, yards, p); });
+    room.add(planting_head(voice, p), {}, [&voice, p] { return planting_sheet(voice, p); });
+    if (p < keys.size()) room.add(key_head(voice, p), {kAboutAll}, [&voice, &keys, p] { return key_sheet(voice, p, keys[p]); });
   }
   room.section(voice.say("ui.sheets.room_kinds"));
   for (const CitrusType* type : types) {
     std::vector<std::string> about = {type->id};
     for (const Cultivar& cultivar : voice.catalog.cultivars)
       if (cultivar.type == type->id) about.push_back(cultivar.id);
-    room.add(type_head(voice, *type), std::move(about), [&] { return type_sheet(voice, site.yards, *type); });
+    room.add(type_head(voice, *type), std::move(about), [&voice, &yards, type] { return type_sheet(voice, yards, *type); });
   }
   add_page(site, voice, "print_room.mustache", {"print/index.html", voice.say("ui.sheets.room_title"), voice.say("ui.sheets.room_lede"), "", false}, room.take());
 }

@@ -92,7 +92,7 @@ void add_yard_pages(Site& site, const Voice& voice) {
       const Advice& advice = site.yards.advice[p][y];
       std::vector<std::string> about = {about_yard(place, yard.id)};
       if (!advice.candidates.empty()) about.push_back(advice.candidates.front().cultivar);  // it is drawn
-      make_page(site, voice, path, std::move(about), [&] { add_yard_page(site, voice, path, place, yard, advice); });
+      make_page(site, voice, path, std::move(about), [&voice, &place, &yard, &advice, path](Site& own) { add_yard_page(own, voice, path, place, yard, advice); });
     }
 }
 

@@ -224,7 +224,6 @@ std::map<std::string, std::string> at_top(const std::map<std::string, std::strin
   return out;
 }
 
-// Those that take longest first, so that no thread is left with one of them at the end.
 constexpr void (*kSections[])(Site&, const Voice&) = {add_cultivar_pages, add_yard_pages, add_print_room,  add_type_pages,   add_home,      add_call_pages,
                                                       add_guide_pages,    add_pollen_page, add_search_page, add_screen_pages, add_rootstock_page, add_sources_page};
 
@@ -375,23 +374,40 @@ Rendered SiteBuilder::build(const SiteInput& input, const Figures& figures) {
     return std::binary_search(made.begin(), made.end(), page.part) && (!page.alone || alone[page.part].contains(page.draft.path));
   });
   reprint(languages, templates, common.shared, words, prose);
-  std::vector<Site> parts(made.size(), {input, templates, common.shared, kept.yards, languages, keeps});
+  std::vector<Voice> voices;
+  for (const Language* language : languages) voices.push_back({input.catalog, input.office, *language, input.units});
+  const Site none{input, templates, common.shared, kept.yards, languages, keeps};
+  const auto heard = [&](const std::function<void()>& make) {
+    if (!keeps) return make(), std::vector<Word>();
+    const WordsAsked asked;
+    make();
+    return asked.words();
+  };
+  std::vector<Site> parts(made.size(), none);
   each_in_parallel(parts.size(), [&](std::size_t i) {
     const std::size_t part = made[i];
     if (!all) parts[i].only = &alone[part];
-    std::optional<WordsAsked> asked;
-    if (keeps) asked.emplace();
-    kSections[part / languages.size()](parts[i], Voice{input.catalog, input.office, *languages[part % languages.size()], input.units});
-    if (asked) kept.words_of[part] = asked->words();
+    kept.words_of[part] = heard([&] { kSections[part / languages.size()](parts[i], voices[part % languages.size()]); });
+  });
+  std::vector<std::pair<const PageToMake*, std::size_t>> to_make;  // and its part
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    for (const PageToMake& page : parts[i].to_make) to_make.emplace_back(&page, made[i]);
+  std::vector<Site> singles(to_make.size(), none);
+  each_in_parallel(singles.size(), [&](std::size_t i) {
+    const auto& [what, part] = to_make[i];
+    const std::vector<Word> asked = heard([&] { what->add(singles[i]); });
+    Page& page = singles[i].pages.front();
+    page.part = part, page.alone = true, page.about = what->about, page.words = asked;
   });
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    for (Page& page : parts[i].pages) {
-      page.part = made[i];
-      kept.pages.push_back(std::move(page));
-    }
-    std::move(parts[i].faults.begin(), parts[i].faults.end(), std::back_inserter(faults));
+    for (Page& page : parts[i].pages) page.part = made[i];
     kept.own[made[i]] = parts[i].assets.files();
   }
+  for (std::vector<Site>* each : {&parts, &singles})
+    for (Site& site : *each) {
+      std::move(site.pages.begin(), site.pages.end(), std::back_inserter(kept.pages));
+      std::move(site.faults.begin(), site.faults.end(), std::back_inserter(faults));
+    }
   std::sort(kept.pages.begin(), kept.pages.end(), [](const Page& a, const Page& b) { return a.draft.path < b.draft.path; });
 
   Rendered out;
