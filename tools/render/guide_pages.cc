@@ -32,13 +32,14 @@ Model view_call_links(const Voice& voice, const std::vector<Call>& calls, const 
   return links;
 }
 
-// What a page that shows these is about: see make_page. Few show more of kinds than what is known of types.
+// What a page that shows these is about: see make_page. Two of the views go through the cultivars, the others through the
+// types at most.
 std::vector<std::string> about(const Catalog& catalog, const std::vector<const Advised*>& all) {
-  std::vector<std::string> ids;
-  for (const CitrusType& type : catalog.types) ids.push_back(type.id);
   for (const Advised* advised : all)
     for (const Shown shown : advised->shows)
       if (shown == Shown::partners || shown == Shown::seedy) return {kAboutAll};
+  std::vector<std::string> ids;
+  for (const CitrusType& type : catalog.types) ids.push_back(type.id);
   return ids;
 }
 

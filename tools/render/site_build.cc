@@ -450,13 +450,21 @@ void SiteBuilder::reprint(const std::vector<const Language*>& languages, Templat
   std::set<std::string> changed_forms;
   for (const auto& [form, source] : kept.sources)
     if (templates.source(form) != source) changed_forms.insert(form);
+  using Keys = std::map<std::string_view, std::set<std::string_view>>;  // by language
+  const auto by_language = [](const std::set<Word>& changed) {
+    Keys keys;
+    for (const auto& [code, key] : changed) keys[code].insert(key);
+    return keys;
+  };
+  const Keys word_keys = by_language(words), prose_keys = by_language(prose);
   std::vector<Page*> stale;
   for (Page& page : kept.pages) {
-    const auto any = [&](const std::vector<std::string>& asked, const std::set<Word>& changed) {
-      return !changed.empty() && std::any_of(asked.begin(), asked.end(), [&](const std::string& key) { return changed.contains({page.draft.language, key}); });
+    const auto any = [&](const std::vector<std::string>& asked, const Keys& changed) {
+      const auto own = changed.find(page.draft.language);
+      return own != changed.end() && std::any_of(asked.begin(), asked.end(), [&](const std::string& key) { return own->second.contains(key); });
     };
     const bool same_links = links_of(page.draft, shared) == links_of(page.draft, kept.shared);
-    if (!same_links || changed_forms.contains(page.draft.form) || any(page.asked.words, words) || any(page.asked.prose, prose))
+    if (!same_links || changed_forms.contains(page.draft.form) || any(page.asked.words, word_keys) || any(page.asked.prose, prose_keys))
       stale.push_back(&page);
   }
   each_in_parallel(stale.size(), [&](std::size_t i) {

@@ -26,7 +26,6 @@ struct YardAdvice {
   std::vector<std::vector<Advice>> advice;  // [place][yard]
 };
 
-
 // What the winters of each place do to trees that were asked about before. Belongs to one set of winters and one cold
 // model, and is to be emptied when either changes.
 struct PlaceMemory { Replay replay; ReplayMemo memo; };
