@@ -63,19 +63,20 @@ std::vector<PaperKey> paper_keys(const Loaded& loaded) {
 // Loads what is not loaded already. 0 or the exit status.
 int load_again(const Session& session, Workshop& workshop, std::string& told) {
   const std::string root = find_catalog(session);
-  if (workshop.stood && *workshop.stood == Snapshot({root}, workshop.read)) return kDone;
-  workshop.stood.reset();
   Snapshot stood({root}, workshop.read);
+  if (workshop.stood && *workshop.stood == stood) return kDone;
+  workshop.stood.reset();
   const NotingReader disk;
   workshop.loaded = {};
   const int status = load(disk, session, workshop.loaded, Records::read, &workshop.records, told);
-  workshop.read = disk.paths();
+  std::vector<std::string> read = disk.paths();
+  if (read != workshop.read) stood.add_unknown(Snapshot({root}, read));
+  workshop.read = std::move(read);
   if (status != kDone) return status;
   std::vector<std::string> without = {root + "/words/", root + "/prose/"};
   workshop.figures.all = disk.noted(without);
   without.insert(without.end(), {root + "/types/", root + "/cultivars/"});
   workshop.figures.rest = disk.noted(without);
-  stood.add_unknown(Snapshot({root}, workshop.read));
   workshop.stood = std::move(stood);
   return kDone;
 }
