@@ -394,10 +394,13 @@ Rendered SiteBuilder::build(const SiteInput& input, const Figures& figures) {
     for (const PageToMake& page : parts[i].to_make) to_make.emplace_back(&page, made[i]);
   std::vector<Site> singles(to_make.size(), none);
   each_in_parallel(singles.size(), [&](std::size_t i) {
-    const auto& [what, part] = to_make[i];
-    const std::vector<Word> asked = heard([&] { what->add(singles[i]); });
+    const PageToMake& what = *to_make[i].first;
+    std::vector<Word> asked = heard([&] { what.add(singles[i]); });
     Page& page = singles[i].pages.front();
-    page.part = part, page.alone = true, page.about = what->about, page.words = asked;
+    page.part = to_make[i].second;
+    page.alone = true;
+    page.about = what.about;
+    page.words = std::move(asked);
   });
   for (std::size_t i = 0; i < parts.size(); ++i) {
     for (Page& page : parts[i].pages) page.part = made[i];
