@@ -127,6 +127,20 @@ Model view_kind(const Voice& voice, const Kind& kind, Shelf shelf, const std::ve
 
 }  // namespace
 
+std::vector<const CitrusType*> in_trade_order(const Catalog& catalog) {
+  std::vector<const CitrusType*> types;
+  for (const CitrusType& type : catalog.types) types.push_back(&type);
+  std::sort(types.begin(), types.end(), [](const CitrusType* a, const CitrusType* b) { return a->trade_order < b->trade_order; });
+  return types;
+}
+
+std::vector<std::string> cultivars_of(const Catalog& catalog, const CitrusType& type) {
+  std::vector<std::string> ids;
+  for (const Cultivar& cultivar : catalog.cultivars)
+    if (cultivar.type == type.id) ids.push_back(cultivar.id);
+  return ids;
+}
+
 std::vector<ShelfKinds> group_by_kind(const Catalog& catalog, const Advice& advice) {
   std::vector<ShelfKinds> shelves = {{Shelf::will_do, {}}, {Shelf::with_work, {}}, {Shelf::not_here, {}}};
   for (const Candidate& candidate : advice.candidates) {

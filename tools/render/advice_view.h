@@ -18,6 +18,11 @@ struct ShelfKinds {
   Shelf shelf = Shelf::will_do;
   std::vector<Kind> kinds;
 };
+// Types hardiest first, as the trade lists them. Points into `catalog`.
+[[nodiscard]] std::vector<const CitrusType*> in_trade_order(const Catalog& catalog);
+// Ids of its cultivars.
+[[nodiscard]] std::vector<std::string> cultivars_of(const Catalog& catalog, const CitrusType& type);
+
 // Always three, in the order of Shelf. Points into `advice`.
 [[nodiscard]] std::vector<ShelfKinds> group_by_kind(const Catalog& catalog, const Advice& advice);
 

@@ -6,6 +6,7 @@
 #include <initializer_list>
 
 #include "draw/draw.h"
+#include "render/advice_view.h"
 #include "render/local.h"
 #include "tenwinters/calendar.h"
 #include "tenwinters/units.h"
@@ -147,13 +148,6 @@ struct Context {
     return found == nullptr ? kNone : found->fact;
   }
 };
-
-std::vector<const CitrusType*> in_trade_order(const Catalog& catalog) {
-  std::vector<const CitrusType*> types;
-  for (const CitrusType& type : catalog.types) types.push_back(&type);
-  std::sort(types.begin(), types.end(), [](const CitrusType* a, const CitrusType* b) { return a->trade_order < b->trade_order; });
-  return types;
-}
 
 Cell type_cell(const Voice& voice, const CitrusType& type, const std::string& up) {
   return {voice.say("types." + type.id + ".plural"), up + "types/" + type.id + ".html"};

@@ -104,8 +104,7 @@ void add_page(Site& site, const Voice& voice, const std::string& name, PageHead 
 std::string about_yard(const Place& place, std::string_view yard) { return place.id + "/" + std::string(yard); }
 
 void make_page(Site& site, const Voice& voice, const std::string& path, std::vector<std::string> about, std::function<void(Site&)> add) {
-  std::string full = voice.language.code + "/" + path;
-  if (site.only == nullptr || site.only->contains(full)) site.to_make.push_back({std::move(full), std::move(about), std::move(add)});
+  if (site.only == nullptr || site.only->contains(voice.language.code + "/" + path)) site.to_make.push_back({std::move(about), std::move(add)});
 }
 
 void add_draft(Site& site, const Language& language, Draft draft) {

@@ -60,7 +60,6 @@ struct Site;
 
 // A page still to be made: see make_page.
 struct PageToMake {
-  std::string path;                          // from the site's root
   std::vector<std::string> about;
   std::function<void(Site&)> add;
 };

@@ -152,25 +152,11 @@ void view_descent(const Site& site, const Voice& voice, const std::string& id, c
   model["descent"] = text;
 }
 
-std::vector<const CitrusType*> in_trade_order(const Catalog& catalog) {
-  std::vector<const CitrusType*> types;
-  for (const CitrusType& type : catalog.types) types.push_back(&type);
-  std::sort(types.begin(), types.end(), [](const CitrusType* a, const CitrusType* b) { return a->trade_order < b->trade_order; });
-  return types;
-}
-
 // What a plant is called, for programs.
 std::vector<std::string> plant_names(const std::string& name, const std::string& botanical, const std::vector<std::string>& also) {
   std::vector<std::string> names = {name, botanical};
   names.insert(names.end(), also.begin(), also.end());
   return names;
-}
-
-std::vector<std::string> cultivars_of(const Catalog& catalog, const CitrusType& type) {
-  std::vector<std::string> ids;
-  for (const Cultivar& cultivar : catalog.cultivars)
-    if (cultivar.type == type.id) ids.push_back(cultivar.id);
-  return ids;
 }
 
 void add_type_page(Site& site, const Voice& voice, const std::string& path, const CitrusType& type) {

@@ -1,8 +1,8 @@
 // The site's print room: every sheet as a page that prints by itself, and the list of them.
-#include <algorithm>
 #include <functional>
 #include <memory>
 
+#include "render/advice_view.h"
 #include "render/handout.h"
 #include "render/page.h"
 #include "render/sheets.h"
@@ -59,9 +59,7 @@ void add_print_room(Site& site, const Voice& voice) {
     if (places.empty()) continue;
     room.add(county_head(voice, places), {kAboutAll}, [&voice, &yards, places] { return county_sheet(voice, yards, places); });
   }
-  std::vector<const CitrusType*> types;
-  for (const CitrusType& type : voice.catalog.types) types.push_back(&type);
-  std::sort(types.begin(), types.end(), [](const CitrusType* a, const CitrusType* b) { return a->trade_order < b->trade_order; });
+  const std::vector<const CitrusType*> types = in_trade_order(voice.catalog);
   for (std::size_t p = 0; p < voice.office.places.size(); ++p) {
     room.section(voice.of(voice.office.places[p].name));
     std::vector<std::string> about;
@@ -73,9 +71,8 @@ void add_print_room(Site& site, const Voice& voice) {
   }
   room.section(voice.say("ui.sheets.room_kinds"));
   for (const CitrusType* type : types) {
-    std::vector<std::string> about = {type->id};
-    for (const Cultivar& cultivar : voice.catalog.cultivars)
-      if (cultivar.type == type->id) about.push_back(cultivar.id);
+    std::vector<std::string> about = cultivars_of(voice.catalog, *type);
+    about.push_back(type->id);
     room.add(type_head(voice, *type), std::move(about), [&voice, &yards, type] { return type_sheet(voice, yards, *type); });
   }
   add_page(site, voice, "print_room.mustache", {"print/index.html", voice.say("ui.sheets.room_title"), voice.say("ui.sheets.room_lede"), "", false}, room.take());

@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "render/advice_view.h"
 #include "render/fact_view.h"
 #include "render/sheets.h"
@@ -23,11 +21,8 @@ std::string names_in(const Voice& voice, const Advice& advice, std::string_view 
 }
 
 Model table(const Voice& voice, const YardAdvice& yards, const std::vector<std::size_t>& places) {
-  std::vector<const CitrusType*> types;
-  for (const CitrusType& type : voice.catalog.types) types.push_back(&type);
-  std::sort(types.begin(), types.end(), [](const CitrusType* a, const CitrusType* b) { return a->trade_order < b->trade_order; });
   Model rows = Model::list();
-  for (const CitrusType* type : types) {
+  for (const CitrusType* type : in_trade_order(voice.catalog)) {
     Model& row = rows.add();
     row["kind"] = voice.say("types." + type->id + ".plural");
     row["cells"] = Model::list();

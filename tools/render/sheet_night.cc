@@ -57,13 +57,10 @@ bool burns_leaves(const NightResult& r) { return r.outcome >= NightOutcome::leaf
 bool in_danger(const NightResult& r) { return r.outcome >= NightOutcome::cut_back; }
 
 Model view_table(const Voice& voice, const YardAdvice& yards, std::size_t place) {
-  std::vector<const CitrusType*> types;
-  for (const CitrusType& type : voice.catalog.types)
-    if (find_kind(voice.catalog, yards, place, type.id).candidate) types.push_back(&type);
-  std::sort(types.begin(), types.end(), [](const CitrusType* a, const CitrusType* b) { return a->trade_order < b->trade_order; });
   const Scan scan(voice, voice.office.places[place]);
   Model rows = Model::list();
-  for (const CitrusType* type : types) {
+  for (const CitrusType* type : in_trade_order(voice.catalog)) {
+    if (!find_kind(voice.catalog, yards, place, type->id).candidate) continue;
     Model& row = rows.add();
     row["kind"] = voice.say("types." + type->id + ".plural");
     row["cells"] = Model::list();

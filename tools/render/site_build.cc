@@ -378,10 +378,10 @@ Rendered SiteBuilder::build(const SiteInput& input, const Figures& figures) {
   for (const Language* language : languages) voices.push_back({input.catalog, input.office, *language, input.units});
   const Site none{input, templates, common.shared, kept.yards, languages, keeps};
   const auto heard = [&](const std::function<void()>& make) {
-    if (!keeps) return make(), std::vector<Word>();
-    const WordsAsked asked;
+    std::optional<WordsAsked> asked;
+    if (keeps) asked.emplace();
     make();
-    return asked.words();
+    return asked ? asked->words() : std::vector<Word>();
   };
   std::vector<Site> parts(made.size(), none);
   each_in_parallel(parts.size(), [&](std::size_t i) {
