@@ -3,6 +3,7 @@
 
 #include "../real_catalog.h"
 #include "render/advice_view.h"
+#include "render/fact_view.h"
 
 namespace tenwinters {
 namespace {
@@ -30,6 +31,25 @@ TEST(Figures, WordsAreChosenByTheirNumber) {
     EXPECT_NE(voice.count("ui.nights", 1), voice.count("ui.nights", 7));
     EXPECT_EQ(voice.count("ui.nights", 7), voice.say("ui.nights.other", {{"n", "7"}}));
   }
+}
+
+// The catalogue's months are those of the north; an office's trees bloom by its own spring.
+TEST(Figures, TheYearOfATreeIsThatOfItsSideOfTheEquator) {
+  const testing::RealCatalog& real = testing::real_catalog();
+  Office south = real.office, nowhere = real.office;
+  for (Place& place : south.places) place.winters.latitude_deg *= -1;
+  nowhere.places.clear();
+  Traits traits;
+  traits.bloom = {3, 4, {}};
+  traits.ripening = {{Region::other, {10, 1, {}}}};
+  const Voice northern{real.catalog, real.office, real.languages.front(), Units::us}, southern{real.catalog, south, real.languages.front(), Units::us},
+      bare{real.catalog, nowhere, real.languages.front(), Units::us};
+  const auto told = [&](const Voice& voice, std::size_t row) { return view_year_strip(voice, "year", "Invented", traits).find("rows")->items()[row].find("cells")->items()[0].text(); };
+  EXPECT_EQ(told(northern, 0), northern.months(3, 4));
+  EXPECT_EQ(told(northern, 1), northern.months(10, 1));
+  EXPECT_EQ(told(southern, 0), northern.months(9, 10));
+  EXPECT_EQ(told(southern, 1), northern.months(4, 7));
+  EXPECT_EQ(told(bare, 0), northern.months(3, 4));
 }
 
 }  // namespace

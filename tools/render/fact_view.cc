@@ -145,9 +145,9 @@ std::string fact_text(const Voice& voice, const Fact& fact, ArgKind kind) {
 
 Model view_traits(const Voice& voice, const Traits& t, References& references) {
   Rows rows(voice, references);
-  rows.add("bloom", voice.months(t.bloom.from_month, t.bloom.to_month), t.bloom.evidence);
+  rows.add("bloom", voice.months(voice.here(t.bloom)), t.bloom.evidence);
   for (const Ripening& r : t.ripening)
-    rows.add("ripening." + std::string(name_of(r.region)), voice.months(r.window.from_month, r.window.to_month), r.window.evidence);
+    rows.add("ripening." + std::string(name_of(r.region)), voice.months(r.window), r.window.evidence);
   rows.said("holds_weeks", t.holds_weeks, [&](double v) { return say_measure(voice.language, "weeks", trimmed_number(voice, v)); });
   rows.choice("heat_need", "heat", t.heat_need);
   rows.said("heat_units", t.heat_units_c, [&](double v) {
@@ -284,12 +284,12 @@ Model view_year_strip(const Voice& voice, const std::string& id, const std::stri
   draw::YearStrip strip;
   strip.months = month_initials(voice);
   const Region region = voice.office.places.empty() ? Region::other : voice.office.places.front().region;
-  const Window& ripe = ripening_for(traits, region);
-  strip.rows.push_back({voice.say("ui.year_bloom"), "", {span_of(traits.bloom, draw::Fill::leaf)}});
+  const Window bloom = voice.here(traits.bloom), ripe = voice.here(ripening_for(traits, region));
+  strip.rows.push_back({voice.say("ui.year_bloom"), "", {span_of(bloom, draw::Fill::leaf)}});
   strip.rows.push_back({voice.say("ui.year_ripe"), "", {span_of(ripe, draw::Fill::rind)}});
   Model rows;
-  view_row(rows, voice.say("ui.year_bloom"), {voice.months(traits.bloom.from_month, traits.bloom.to_month)});
-  view_row(rows, voice.say("ui.year_ripe"), {voice.months(ripe.from_month, ripe.to_month)});
+  view_row(rows, voice.say("ui.year_bloom"), {voice.months(bloom)});
+  view_row(rows, voice.say("ui.year_ripe"), {voice.months(ripe)});
   for (const Place& place : voice.office.places) {
     const bool south = place.winters.latitude_deg < 0;
     const FreezeSpan span = freeze_span(place.winters);
@@ -303,8 +303,7 @@ Model view_year_strip(const Voice& voice, const std::string& id, const std::stri
   }
   const std::string title = voice.say("ui.year_title");
   strip.caption = {id, title + ": " + name,
-                   voice.say("ui.year_says", {{"name", name}, {"bloom", voice.months(traits.bloom.from_month, traits.bloom.to_month)},
-                                              {"ripe", voice.months(ripe.from_month, ripe.to_month)}})};
+                   voice.say("ui.year_says", {{"name", name}, {"bloom", voice.months(bloom)}, {"ripe", voice.months(ripe)}})};
   Model out;
   view_figure(out, title, voice.say("ui.year_note"), draw::year_strip(strip, draw::Form::wide), draw::year_strip(strip, draw::Form::slim));
   out["head"].add(voice.say("ui.year_head"));

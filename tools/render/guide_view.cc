@@ -208,8 +208,8 @@ void show_fruit_drop(Block& block, const Context& context) {
       const auto from = day_with_heat(place.winters, middle, context.fact("drop_from").best);
       const auto to = day_with_heat(place.winters, middle, context.fact("drop_to").best);
       const std::string span = from && to ? voice.say("ui.range", {{"low", calendar_text(voice, *from)}, {"high", calendar_text(voice, *to)}}) : say(voice, "too_cool");
-      block.row({voice.months(bloom.from_month, bloom.to_month), ""}, {span, joined(names)});
-      draw::YearStrip::Row row{say(voice, "bloom_row", {{"months", voice.months(bloom.from_month, bloom.to_month)}}), say(voice, "drop_row"), {}};
+      block.row({voice.months(bloom), ""}, {span, joined(names)});
+      draw::YearStrip::Row row{say(voice, "bloom_row", {{"months", voice.months(bloom)}}), say(voice, "drop_row"), {}};
       row.spans.push_back({(bloom.from_month - 1) / 12.0, bloom.to_month / 12.0, draw::Fill::leaf});
       if (from && to) row.spans.push_back({std::fmod(*from, kYear) / kYear, std::fmod(*to, kYear) / kYear, draw::Fill::drop});
       strip.rows.push_back(std::move(row));
@@ -288,7 +288,7 @@ void show_ripening(Block& block, const Context& context) {
       const auto day = day_with_heat(place.winters, middle_of(bloom), need);
       const bool always = (traits.bloom.to_month - traits.bloom.from_month + 12) % 12 + 1 >= 10;
       block.row(type_cell(voice, *type, context.up),
-                {voice.months(ripe.from_month, ripe.to_month),
+                {voice.months(ripe),
                  always ? say(voice, "blooms_always") : day ? calendar_text(voice, *day) : say(voice, "too_cool"),
                  of_winters(voice, winters_with_heat(place.winters, bloom, ripe, need), place.winters.winters.size())});
     }

@@ -277,8 +277,7 @@ void add_type_pages(Site& site, const Voice& voice) {
     row["count"] = voice.count("ui.cultivars_of", static_cast<long>(cultivars_of(voice.catalog, *type).size()));
     row["leaf"] = voice.figure(ArgKind::celsius, type->traits.cold[0].hardened.best);
     const Region region = voice.office.places.empty() ? Region::other : voice.office.places.front().region;
-    const Window& ripe = ripening_for(type->traits, region);
-    row["ripe"] = voice.months(ripe.from_month, ripe.to_month);
+    row["ripe"] = voice.months(voice.here(ripening_for(type->traits, region)));
   }
   add_page(site, voice, "types.mustache", {"types/index.html", voice.say("ui.types_title"), voice.say("ui.types_lede"), "types", false},
            std::move(index));

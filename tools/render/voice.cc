@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "tenwinters/calendar.h"
 #include "tenwinters/units.h"
 
 namespace tenwinters {
@@ -43,6 +44,8 @@ std::string Voice::figure(ArgKind kind, double value) const {
 std::string Voice::months(int from, int to) const {
   return from < 1 ? "" : figure(ArgKind::months, from * 100 + to);
 }
+
+Window Voice::here(const Window& months) const { return office.places.empty() ? months : months_at(office.places.front(), months); }
 
 std::string Voice::chance(double share) const {
   share = as_wired(share, 1000);

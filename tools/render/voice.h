@@ -33,6 +33,9 @@ struct Voice {
   [[nodiscard]] std::string figure(ArgKind kind, double value) const;
   // "November to January"; "" when from is 0.
   [[nodiscard]] std::string months(int from, int to) const;
+  [[nodiscard]] std::string months(const Window& window) const { return months(window.from_month, window.to_month); }
+  // Months of the catalogue at this office, whose places lie on one side of the equator: see months_at().
+  [[nodiscard]] Window here(const Window& months) const;
   // "97 in 100"
   [[nodiscard]] std::string chance(double share) const;
   // The browser sees figures as tools/wire writes them, to so many steps in the unit: hundredths, shares to
