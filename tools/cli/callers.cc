@@ -2,7 +2,6 @@
 
 #include <fmt/core.h>
 
-#include <CLI/CLI.hpp>
 #include <cstdio>
 #include <cstdlib>
 
@@ -145,10 +144,10 @@ class Batch {
 
 }  // namespace
 
-void add_caller_options(CLI::App& command, CallerOptions& options) {
-  command.add_option("--link", options.link, "The answers as the site's address, with its #")->type_name("ADDRESS");
-  command.add_option("--name", options.name, "Whom the sheet is for")->type_name("TEXT");
-  command.add_option("--batch", options.batch, "Table of callers: name, place, link, and a column for each question")->type_name("FILE.csv");
+void add_caller_options(const Command& command, CallerOptions& options) {
+  command.add_option("--link", options.link, "The answers as the site's address, with its #").type_name("ADDRESS");
+  command.add_option("--name", options.name, "Whom the sheet is for").type_name("TEXT");
+  command.add_option("--batch", options.batch, "Table of callers: name, place, link, and a column for each question").type_name("FILE.csv");
   command.add_flag("--together", options.together, "All callers in one document, with bookmarks");
   command.add_flag("--strict", options.strict, "Make nothing if one row is at fault");
 }

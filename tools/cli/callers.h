@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/command.h"
 #include "cli/session.h"
 #include "cli/yard_options.h"
 #include "render/sheets.h"
@@ -17,7 +18,7 @@ struct CallerOptions {
   bool together = false;  // all in one document
   bool strict = false;    // one bad row and nothing is made
 };
-void add_caller_options(CLI::App& command, CallerOptions& options);
+void add_caller_options(const Command& command, CallerOptions& options);
 
 // Faults are printed. kMisuse: nothing can be made of it; kFindings: some rows were left out.
 [[nodiscard]] int read_households(const YardOptions& yard, const CallerOptions& options, const Loaded& loaded, std::vector<Household>& households);

@@ -78,16 +78,16 @@ int interview(const Session& session, const YardOptions& options, const Loaded& 
 
 }  // namespace
 
-void add_ask(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("ask", "Interview a household, then rank");
+void add_ask(const Command& app, Session& session) {
+  const Command command = app.add_command("ask", "Interview a household, then rank");
   const auto options = std::make_shared<YardOptions>();
-  add_yard_options(*command, *options);
-  command->footer(
+  add_yard_options(command, *options);
+  command.footer(
       "Answer with the number or ?. Answers given as options are not asked again. What is asked next is what tells most\n"
       "about the best three; it ends when no answer is likely to change them. With --all every question is asked in order,\n"
       "and every candidate shown.\n"
       "Example:\n  tenwinters ask --place gannet_quay\n  printf '1\\n1\\n' | tenwinters ask --json");
-  on_yard(*command, session, options, [&session, options](const Loaded& loaded, const Place& place, Answers answers) {
+  on_yard(command, session, options, [&session, options](const Loaded& loaded, const Place& place, Answers answers) {
     return interview(session, *options, loaded, &place, std::move(answers));
   });
 }

@@ -1,7 +1,6 @@
 // tenwinters calendar: what the year asks of chosen trees at a place, as text, as JSON and as a calendar file.
 #include <fmt/core.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cerrno>
 #include <cstring>
@@ -114,21 +113,21 @@ int run(const Session& session, const CalendarOptions& options) {
 
 }  // namespace
 
-void add_calendar(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("calendar", "Bloom, drop, harvest, freezes and work of chosen trees through the year");
+void add_calendar(const Command& app, Session& session) {
+  const Command command = app.add_command("calendar", "Bloom, drop, harvest, freezes and work of chosen trees through the year");
   const auto options = std::make_shared<CalendarOptions>();
-  command->add_option("--tree", options->trees, "A cultivar; may be given again and again")->required()->type_name("ID")->take_all();
-  command->add_option("--ics", options->ics, "Write a calendar file (iCalendar) instead of text; - for standard output")->type_name("FILE");
-  command->add_option("--year", options->year, "Year of the first events in the file (default: this one)")->check(CLI::Range(1, 9998))->type_name("YYYY");
-  command->add_flag("--once", options->once, "In the file: that year only, not every year");
-  command->add_option("--alarm", options->alarm_days, "In the file: a reminder so many days before each event (default: none)")
-      ->check(CLI::Range(0, screens::kAlarmDaysMost))->type_name("DAYS");
-  add_yard_options(*command, options->yard, false);
-  command->footer(
+  command.add_option("--tree", options->trees, "A cultivar; may be given again and again").required().type_name("ID").take_all();
+  command.add_option("--ics", options->ics, "Write a calendar file (iCalendar) instead of text; - for standard output").type_name("FILE");
+  command.add_option("--year", options->year, "Year of the first events in the file (default: this one)").between(1, 9998).type_name("YYYY");
+  command.add_flag("--once", options->once, "In the file: that year only, not every year");
+  command.add_option("--alarm", options->alarm_days, "In the file: a reminder so many days before each event (default: none)")
+      .between(0, screens::kAlarmDaysMost).type_name("DAYS");
+  add_yard_options(command, options->yard, false);
+  command.footer(
       "Answers decide how a tree is grown, and so what cold nights ask. Days are those of a usual year.\n"
       "Example:\n"
       "  tenwinters calendar --tree owari --tree meyer --answer winter_work=few_nights --ics trees.ics");
-  command->callback([&session, options] { session.run = [&session, options] { return run(session, *options); }; });
+  command.does(session, [&session, options] { return run(session, *options); });
 }
 
 }  // namespace tenwinters::cli

@@ -93,20 +93,18 @@ int check(const Session& session, bool json) {
 
 }  // namespace
 
-void add_check(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("check", "Read the whole catalogue and the offices strictly; report every fault");
+void add_check(const Command& app, Session& session) {
+  const Command command = app.add_command("check", "Read the whole catalogue and the offices strictly; report every fault");
   const auto json = std::make_shared<bool>(false);
   const auto evidence = std::make_shared<bool>(false);
-  const auto yards = std::make_shared<std::size_t>(kSampleYards);
-  command->add_flag("--json", *json, "Faults and counts as JSON");
-  command->add_flag("--evidence", *evidence, "How well the figures are founded, and which weak ones move rankings most");
-  command->add_option("--yards", *yards, "Sample yards for --evidence")->check(CLI::Range(1, 1000))->capture_default_str()->type_name("N");
-  command->footer("Example:\n  tenwinters check\n  tenwinters check --json | less\n  tenwinters check --evidence\nExit status: 0 sound, 1 faults, 2 misuse.");
-  command->callback([&session, json, evidence, yards] {
-    session.run = [&session, json, evidence, yards] {
-      const int status = *evidence && *json ? kDone : check(session, *json);
-      return *evidence && status == kDone ? report_evidence(session, *yards, *json) : status;
-    };
+  const auto yards = std::make_shared<int>(kSampleYards);
+  command.add_flag("--json", *json, "Faults and counts as JSON");
+  command.add_flag("--evidence", *evidence, "How well the figures are founded, and which weak ones move rankings most");
+  command.add_option("--yards", *yards, "Sample yards for --evidence").between(1, 1000).default_in_help().type_name("N");
+  command.footer("Example:\n  tenwinters check\n  tenwinters check --json | less\n  tenwinters check --evidence\nExit status: 0 sound, 1 faults, 2 misuse.");
+  command.does(session, [&session, json, evidence, yards] {
+    const int status = *evidence && *json ? kDone : check(session, *json);
+    return *evidence && status == kDone ? report_evidence(session, static_cast<std::size_t>(*yards), *json) : status;
   });
 }
 

@@ -16,10 +16,9 @@ using Json = nlohmann::ordered_json;
 
 struct Options {
   std::string file, unit, svg;
-  double latitude = 0;
+  std::optional<double> latitude;
   bool south = false, json = false;
   int from = 0, to = 0;
-  CLI::Option* latitude_given = nullptr;
 };
 
 // What was read, and how the place of the station was settled.
@@ -50,10 +49,10 @@ void settle_latitude(const Options& options, Reading& reading) {
   ClimateOptions& o = reading.options;
   o.first_winter = options.from;
   o.last_winter = options.to;
-  if (options.latitude_given->count() > 0) {
-    o.latitude_deg = options.latitude;
+  if (options.latitude) {
+    o.latitude_deg = *options.latitude;
     o.latitude_known = true;
-    reading.latitude_said = {"climate.record.latitude_given", {{"degrees", fmt::format("{}", options.latitude)}}};
+    reading.latitude_said = {"climate.record.latitude_given", {{"degrees", fmt::format("{}", o.latitude_deg)}}};
   } else if (reading.record.latitude_deg && std::abs(*reading.record.latitude_deg) <= 90) {
     o.latitude_deg = *reading.record.latitude_deg;
     o.latitude_known = true;
@@ -308,36 +307,32 @@ int climate(const Session& session, const Options& options) {
 
 }  // namespace
 
-void add_climate(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("climate", "What a station's daily record says about its winters");
+void add_climate(const Command& app, Session& session) {
+  const Command command = app.add_command("climate", "What a station's daily record says about its winters");
   const auto options = std::make_shared<Options>();
-  command
-      ->add_option(
-          "FILE", options->file,
-          "GHCN-Daily .dly or CSV, NCEI daily summaries, any table with a date, a minimum and a maximum, or hourly EPW")
-      ->required();
-  options->latitude_given =
-      command->add_option("--latitude", options->latitude, "Degrees, south negative; sets the length of days")
-          ->check(CLI::Range(-90.0, 90.0))
-          ->type_name("DEGREES");
-  command->add_option("--unit", options->unit, "f, c or tenths (of a degree C), instead of telling it from the values")
-      ->check(CLI::IsMember({"f", "c", "tenths"}))
-      ->type_name("UNIT");
-  command->add_flag("--south", options->south, "Southern seasons: a winter is a calendar year");
-  command->add_option("--from", options->from, "First winter of the means (default: the last 30 complete ones)")
-      ->check(CLI::Range(1600, 2999))
-      ->type_name("YEAR");
-  command->add_option("--to", options->to, "Last winter of the means")
-      ->check(CLI::Range(1600, 2999))
-      ->type_name("YEAR");
-  command->add_flag("--json", options->json, "The same, and more, as JSON");
-  command->add_option("--svg", options->svg, "Folder for drawings of the same")->type_name("DIR");
-  command->footer(
+  command.add_option("FILE", options->file, "GHCN-Daily .dly or CSV, NCEI daily summaries, any table with a date, a minimum and a maximum, or hourly EPW")
+      .required();
+  command.add_option("--latitude", options->latitude, "Degrees, south negative; sets the length of days")
+      .between(-90.0, 90.0)
+      .type_name("DEGREES");
+  command.add_option("--unit", options->unit, "f, c or tenths (of a degree C), instead of telling it from the values")
+      .one_of({"f", "c", "tenths"})
+      .type_name("UNIT");
+  command.add_flag("--south", options->south, "Southern seasons: a winter is a calendar year");
+  command.add_option("--from", options->from, "First winter of the means (default: the last 30 complete ones)")
+      .between(1600, 2999)
+      .type_name("YEAR");
+  command.add_option("--to", options->to, "Last winter of the means")
+      .between(1600, 2999)
+      .type_name("YEAR");
+  command.add_flag("--json", options->json, "The same, and more, as JSON");
+  command.add_option("--svg", options->svg, "Folder for drawings of the same").type_name("DIR");
+  command.footer(
       "Example:\n  tenwinters climate station.csv --latitude 29.9\n  tenwinters climate USW00012816.dly --from 1991 "
       "--to 2020 --json\n"
       "What was left out goes to standard error with its line.\nExit status: 0 done, 1 the file is at fault, 2 "
       "misuse.");
-  command->callback([&session, options] { session.run = [&session, options] { return climate(session, *options); }; });
+  command.does(session, [&session, options] { return climate(session, *options); });
 }
 
 }  // namespace tenwinters::cli

@@ -140,14 +140,14 @@ int evidence(const Session& session, const std::string& id, bool json) {
 
 }  // namespace
 
-void add_evidence(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("evidence", "Where each figure comes from");
+void add_evidence(const Command& app, Session& session) {
+  const Command command = app.add_command("evidence", "Where each figure comes from");
   const auto id = std::make_shared<std::string>();
   const auto json = std::make_shared<bool>(false);
-  command->add_option("ID", *id, "A cultivar, type, rootstock, question, caution, rule ... or a source");
-  command->add_flag("--json", *json, "As JSON");
-  command->footer("Example:\n  tenwinters evidence owari\n  tenwinters evidence            # counts by basis");
-  command->callback([&session, id, json] { session.run = [&session, id, json] { return evidence(session, *id, *json); }; });
+  command.add_option("ID", *id, "A cultivar, type, rootstock, question, caution, rule ... or a source");
+  command.add_flag("--json", *json, "As JSON");
+  command.footer("Example:\n  tenwinters evidence owari\n  tenwinters evidence            # counts by basis");
+  command.does(session, [&session, id, json] { return evidence(session, *id, *json); });
 }
 
 }  // namespace tenwinters::cli

@@ -123,20 +123,20 @@ class Explainer {
 
 }  // namespace
 
-void add_explain(CLI::App& app, Session& session) {
+void add_explain(const Command& app, Session& session) {
   struct Options : YardOptions {
     std::string tree, against;
   };
-  CLI::App* command = app.add_subcommand("explain", "Why a tree stands where it does, and what would change that");
+  const Command command = app.add_command("explain", "Why a tree stands where it does, and what would change that");
   const auto options = std::make_shared<Options>();
-  command->add_option("cultivar", options->tree, "Its id, name or a synonym")->required()->type_name("CULTIVAR");
-  command->add_option("--against", options->against, "Another: what decides between the two")->type_name("CULTIVAR");
-  add_yard_options(*command, *options, false);
-  command->footer(
+  command.add_option("cultivar", options->tree, "Its id, name or a synonym").required().type_name("CULTIVAR");
+  command.add_option("--against", options->against, "Another: what decides between the two").type_name("CULTIVAR");
+  add_yard_options(command, *options, false);
+  command.footer(
       "Example:\n"
       "  tenwinters explain meyer --place burdock_hollow --answer sun=full --answer planting=ground\n"
       "  tenwinters explain owari --against nagami --answers yard.yaml");
-  on_yard(*command, session, options, [&session, options](const Loaded& loaded, const Place& place, const Answers& answers) {
+  on_yard(command, session, options, [&session, options](const Loaded& loaded, const Place& place, const Answers& answers) {
     const std::string tree = find_tree(loaded, options->tree);
     const std::string against = options->against.empty() ? std::string() : find_tree(loaded, options->against);
     if (tree.empty() || (against.empty() && !options->against.empty())) return kMisuse;

@@ -68,19 +68,16 @@ int export_schemas(const std::string& folder) {
 
 }  // namespace
 
-void add_export(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("export", "The catalogue as one table, or the schemas of its files");
+void add_export(const Command& app, Session& session) {
+  const Command command = app.add_command("export", "The catalogue as one table, or the schemas of its files");
   const auto csv = std::make_shared<std::string>();
   const auto schema = std::make_shared<std::string>();
-  const auto group = command->add_option_group("what");
-  group->add_option("--csv", *csv, "A row for each figure and text; - for standard output")->type_name("FILE");
-  group->add_option("--schema", *schema, "JSON Schemas for editors, as in catalog/schema")->type_name("DIR");
-  group->require_option(1);
-  command->footer("Example:\n  tenwinters export --csv catalogue.csv\n  tenwinters export --schema catalog/schema\n"
+  const Command group = command.one_of("what");
+  group.add_option("--csv", *csv, "A row for each figure and text; - for standard output").type_name("FILE");
+  group.add_option("--schema", *schema, "JSON Schemas for editors, as in catalog/schema").type_name("DIR");
+  command.footer("Example:\n  tenwinters export --csv catalogue.csv\n  tenwinters export --schema catalog/schema\n"
                   "`tenwinters import` takes the table back.");
-  command->callback([&session, csv, schema] {
-    session.run = [&session, csv, schema] { return schema->empty() ? export_csv(session, *csv) : export_schemas(*schema); };
-  });
+  command.does(session, [&session, csv, schema] { return schema->empty() ? export_csv(session, *csv) : export_schemas(*schema); });
 }
 
 }  // namespace tenwinters::cli

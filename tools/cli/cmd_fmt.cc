@@ -59,15 +59,15 @@ int format(const Session& session, std::vector<std::string> paths, bool check) {
 
 }  // namespace
 
-void add_fmt(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("fmt", "Put catalogue files in the house order, keeping every comment");
+void add_fmt(const Command& app, Session& session) {
+  const Command command = app.add_command("fmt", "Put catalogue files in the house order, keeping every comment");
   const auto files = std::make_shared<std::vector<std::string>>();
   const auto check = std::make_shared<bool>(false);
-  command->add_option("FILES", *files, "YAML files of a catalogue (default: all of it)");
-  command->add_flag("--check", *check, "Change nothing; exit status 1 if a file is not in order");
-  command->footer("A file that could not be rewritten without losing something is left as it is, and said so.\n"
+  command.add_option("FILES", *files, "YAML files of a catalogue (default: all of it)");
+  command.add_flag("--check", *check, "Change nothing; exit status 1 if a file is not in order");
+  command.footer("A file that could not be rewritten without losing something is left as it is, and said so.\n"
                   "Example:\n  tenwinters fmt catalog/cultivars/owari.yaml\n  tenwinters fmt --check");
-  command->callback([&session, files, check] { session.run = [&session, files, check] { return format(session, *files, *check); }; });
+  command.does(session, [&session, files, check] { return format(session, *files, *check); });
 }
 
 }  // namespace tenwinters::cli

@@ -86,22 +86,22 @@ int run_handout(const Session& session, const HandoutOptions& options) {
 
 }  // namespace
 
-void add_handout(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("handout", "Make sheets for print: county, cold night, planting, paper key, kinds, one household's");
+void add_handout(const Command& app, Session& session) {
+  const Command command = app.add_command("handout", "Make sheets for print: county, cold night, planting, paper key, kinds, one household's");
   const auto options = std::make_shared<HandoutOptions>();
-  command->add_option("SHEET", options->kinds, "county (default), night, planting, key, types, yard, or all but yard")->take_all();
-  command->add_option("--type", options->types, "Only this kind's sheet; may be given again and again")->type_name("ID")->take_all();
-  add_paper_options(*command, options->paper, {"letter", "a4"});
-  add_answer_options(*command, options->yard);
-  add_caller_options(*command, options->callers);
-  command->footer(
+  command.add_option("SHEET", options->kinds, "county (default), night, planting, key, types, yard, or all but yard").take_all();
+  command.add_option("--type", options->types, "Only this kind's sheet; may be given again and again").type_name("ID").take_all();
+  add_paper_options(command, options->paper, {"letter", "a4"});
+  add_answer_options(command, options->yard);
+  add_caller_options(command, options->callers);
+  command.footer(
       "--place limits the sheets of places to one. Answers, a link or a batch make the sheets of households.\n"
       "Example:\n"
       "  tenwinters handout --pdf --paper letter --out handouts\n"
       "  tenwinters handout night planting --place gannet_quay --pdf --out handouts\n"
       "  tenwinters handout --answer sun=full --answer planting=ground --pdf --out handouts\n"
       "  tenwinters handout --batch callers.csv --together --lang es --pdf --out handouts");
-  command->callback([&session, options] { session.run = [&session, options] { return run_handout(session, *options); }; });
+  command.does(session, [&session, options] { return run_handout(session, *options); });
 }
 
 }  // namespace tenwinters::cli

@@ -160,15 +160,15 @@ int import(const Session& session, const std::string& csv, bool write) {
 
 }  // namespace
 
-void add_import(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("import", "Take a changed table back into the catalogue");
+void add_import(const Command& app, Session& session) {
+  const Command command = app.add_command("import", "Take a changed table back into the catalogue");
   const auto csv = std::make_shared<std::string>();
   const auto write = std::make_shared<bool>(false);
-  command->add_option("CSV", *csv, "A table as `tenwinters export --csv` writes it; rows left out stay as they are")->required();
-  command->add_flag("--write", *write, "Write the changes; without it they are only shown");
-  command->footer("Example:\n  tenwinters export --csv catalogue.csv\n  tenwinters import catalogue.csv            # shows what would change\n"
+  command.add_option("CSV", *csv, "A table as `tenwinters export --csv` writes it; rows left out stay as they are").required();
+  command.add_flag("--write", *write, "Write the changes; without it they are only shown");
+  command.footer("Example:\n  tenwinters export --csv catalogue.csv\n  tenwinters import catalogue.csv            # shows what would change\n"
                   "  tenwinters import catalogue.csv --write");
-  command->callback([&session, csv, write] { session.run = [&session, csv, write] { return import(session, *csv, *write); }; });
+  command.does(session, [&session, csv, write] { return import(session, *csv, *write); });
 }
 
 }  // namespace tenwinters::cli

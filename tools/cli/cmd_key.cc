@@ -24,16 +24,16 @@ void print_key(const Voice& voice, const Place& place, const PaperKey& key) {
 
 }  // namespace
 
-void add_key(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("key", "The choice on paper: a key of at most five yes-or-no steps for one place");
+void add_key(const Command& app, Session& session) {
+  const Command command = app.add_command("key", "The choice on paper: a key of at most five yes-or-no steps for one place");
   const auto options = std::make_shared<YardOptions>();
-  add_yard_options(*command, *options, false);
-  command->footer(
+  add_yard_options(command, *options, false);
+  command.footer(
       "Answers given hold for everybody who uses the key, and are not asked in it.\n"
       "Example:\n"
       "  tenwinters key --place gannet_quay\n"
       "  tenwinters key --place burdock_hollow --answer sun=full --answer drainage=good --json");
-  on_yard(*command, session, options, [&session, options](const Loaded& loaded, const Place& place, const Answers& answers) {
+  on_yard(command, session, options, [&session, options](const Loaded& loaded, const Place& place, const Answers& answers) {
     Ground ground{loaded, place};
     const PaperKey key = paper_key(loaded.catalog, loaded.office, place, answers, ground.replay, ground.memo);
     if (options->json) fmt::print("{}\n", key_to_json(key));

@@ -1,6 +1,7 @@
 // tenwinters manual: the man page and the shell completion, from the definitions of the commands themselves.
 #include <fmt/core.h>
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <memory>
 
@@ -91,16 +92,14 @@ std::string completion(const CLI::App& app) {
 
 }  // namespace
 
-void add_manual(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("manual", "The manual page, or completion for the shell");
+void add_manual(const Command& app, Session& session) {
+  const Command command = app.add_command("manual", "The manual page, or completion for the shell");
   const auto shell = std::make_shared<bool>(false);
-  command->add_flag("--completion", *shell, "Completion for bash instead");
-  command->footer("Example:\n  tenwinters manual | man -l -\n  source <(tenwinters manual --completion)");
-  command->callback([&app, &session, shell] {
-    session.run = [&app, shell] {
-      fmt::print("{}", *shell ? completion(app) : man_page(app));
-      return kDone;
-    };
+  command.add_flag("--completion", *shell, "Completion for bash instead");
+  command.footer("Example:\n  tenwinters manual | man -l -\n  source <(tenwinters manual --completion)");
+  command.does(session, [app, shell] {
+    fmt::print("{}", *shell ? completion(app.app()) : man_page(app.app()));
+    return kDone;
   });
 }
 

@@ -136,16 +136,16 @@ int new_cultivar(const Session& session, const std::string& name, const std::str
 
 }  // namespace
 
-void add_new(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("new", "A file to fill in");
-  command->require_subcommand(1);
-  CLI::App* cultivar = command->add_subcommand("cultivar", "A cultivar, with every key explained and what it takes from its type");
+void add_new(const Command& app, Session& session) {
+  const Command command = app.add_command("new", "A file to fill in");
+  command.require_command();
+  const Command cultivar = command.add_command("cultivar", "A cultivar, with every key explained and what it takes from its type");
   const auto name = std::make_shared<std::string>();
   const auto type = std::make_shared<std::string>();
-  cultivar->add_option("NAME", *name, "Its name, in quotes if it has blanks")->required();
-  cultivar->add_option("--type", *type, "The id of its type, such as satsuma")->required()->type_name("ID");
-  cultivar->footer("Example:\n  tenwinters new cultivar \"Old Wharf\" --type mandarin");
-  cultivar->callback([&session, name, type] { session.run = [&session, name, type] { return new_cultivar(session, *name, *type); }; });
+  cultivar.add_option("NAME", *name, "Its name, in quotes if it has blanks").required();
+  cultivar.add_option("--type", *type, "The id of its type, such as satsuma").required().type_name("ID");
+  cultivar.footer("Example:\n  tenwinters new cultivar \"Old Wharf\" --type mandarin");
+  cultivar.does(session, [&session, name, type] { return new_cultivar(session, *name, *type); });
 }
 
 }  // namespace tenwinters::cli

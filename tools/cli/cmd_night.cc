@@ -185,47 +185,46 @@ int run(const Session& session, const NightOptions& options) {
 
 }  // namespace
 
-void add_night_options(CLI::App& command, NightOptions& options) {
-  command.add_option("--low", options.low, "Lowest air temperature, such as 25F or -4C")->type_name("TEMP");
+void add_night_options(const Command& command, NightOptions& options) {
+  command.add_option("--low", options.low, "Lowest air temperature, such as 25F or -4C").type_name("TEMP");
   command.add_option("--hours", options.hours, "Hours for which the air stays at --low (default 4)")
-      ->check(CLI::Range(1, 240))->type_name("N");
+      .between(1, 240).type_name("N");
   command.add_option("--before", options.before, "The weather before: mild, gradual (weeks of slow cooling) or sudden (a plunge)")
-      ->type_name("KIND");
+      .type_name("KIND");
   command.add_option("--hardening", options.hardening, "How hardened the trees are, 0 growing to 1 dormant, in place of --before")
-      ->check(CLI::Range(0.0, 1.0))->type_name("0..1");
-  command.add_option("--daily", options.daily, "Forecast or record of daily lows and highs, as `climate` reads them")->type_name("FILE");
-  command.add_option("--hourly", options.hourly, "Forecast or record of hourly temperatures")->type_name("FILE");
-  command.add_option("--date", options.date, "The night wanted from a file (default: its coldest)")->type_name("YYYY-MM-DD");
+      .between(0.0, 1.0).type_name("0..1");
+  command.add_option("--daily", options.daily, "Forecast or record of daily lows and highs, as `climate` reads them").type_name("FILE");
+  command.add_option("--hourly", options.hourly, "Forecast or record of hourly temperatures").type_name("FILE");
+  command.add_option("--date", options.date, "The night wanted from a file (default: its coldest)").type_name("YYYY-MM-DD");
   command.add_option("--unit", options.unit, "Of a file: f, c or tenths (of a degree C), instead of telling it from the values")
-      ->check(CLI::IsMember({"f", "c", "tenths"}))->type_name("UNIT");
-  options.latitude_given = command.add_option("--latitude", options.latitude, "For the hours of daily files (default: the place's)")
-                               ->check(CLI::Range(-90.0, 90.0))->type_name("DEG");
+      .one_of({"f", "c", "tenths"}).type_name("UNIT");
+  command.add_option("--latitude", options.latitude, "For the hours of daily files (default: the place's)").between(-90.0, 90.0).type_name("DEG");
   command.add_flag("--windy", options.windy, "Wind all night: spots and covers are worth little");
-  command.add_option("--month", options.month, "Month, to know what fruit and bloom is on the trees")->check(CLI::Range(1, 12))->type_name("1..12");
-  command.add_option("--place", options.place, "A place of the office (default: its first)")->type_name("ID");
-  command.add_option("--tree", options.trees, "A cultivar or a type; may be given again and again")->type_name("ID")->take_all();
+  command.add_option("--month", options.month, "Month, to know what fruit and bloom is on the trees").between(1, 12).type_name("1..12");
+  command.add_option("--place", options.place, "A place of the office (default: its first)").type_name("ID");
+  command.add_option("--tree", options.trees, "A cultivar or a type; may be given again and again").type_name("ID").take_all();
   command.add_option("--trees", options.trees_file,
-                     "CSV with a column `tree` and any of rootstock, age, health, container, crop, spot, protection; or a YAML list")->type_name("FILE");
-  command.add_option("--rootstock", options.rootstock, "Rootstock (default: one of middling hardiness)")->type_name("ID");
-  command.add_option("--age", options.age, "Years since planting (default 10)")->type_name("YEARS");
-  command.add_option("--health", options.health, "good, fair or poor")->type_name("WORD");
-  command.add_option("--container", options.container, "ground, or the pot's size such as 15gal or 57l")->type_name("SIZE");
-  command.add_option("--crop", options.crop, "light or heavy crop on the tree")->type_name("WORD");
-  command.add_option("--spot", options.spot, "open, slope, low_pocket, water_edge, town, south_wall or under_canopy")->type_name("WORD");
-  command.add_option("--protection", options.protections, "What is in place already; may be given again and again")->type_name("ID")->take_all();
+                     "CSV with a column `tree` and any of rootstock, age, health, container, crop, spot, protection; or a YAML list").type_name("FILE");
+  command.add_option("--rootstock", options.rootstock, "Rootstock (default: one of middling hardiness)").type_name("ID");
+  command.add_option("--age", options.age, "Years since planting (default 10)").type_name("YEARS");
+  command.add_option("--health", options.health, "good, fair or poor").type_name("WORD");
+  command.add_option("--container", options.container, "ground, or the pot's size such as 15gal or 57l").type_name("SIZE");
+  command.add_option("--crop", options.crop, "light or heavy crop on the tree").type_name("WORD");
+  command.add_option("--spot", options.spot, "open, slope, low_pocket, water_edge, town, south_wall or under_canopy").type_name("WORD");
+  command.add_option("--protection", options.protections, "What is in place already; may be given again and again").type_name("ID").take_all();
   command.add_flag("--json", options.json, "As JSON, injuries as shares 0..1");
 }
 
-void add_night(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("night", "What a cold night does to each tree, and what to do before it");
+void add_night(const Command& app, Session& session) {
+  const Command command = app.add_command("night", "What a cold night does to each tree, and what to do before it");
   const auto options = std::make_shared<NightOptions>();
-  add_night_options(*command, *options);
-  command->footer(
+  add_night_options(command, *options);
+  command.footer(
       "Examples:\n"
       "  tenwinters night --low 25F --hours 4 --before gradual --tree satsuma --tree lemon --age 3\n"
       "  tenwinters night --daily forecast.csv --before mild --trees yard.csv --json\n"
       "Exit status: 0 done, 1 a file is at fault, 2 misuse.");
-  command->callback([&session, options] { session.run = [&session, options] { return run(session, *options); }; });
+  command.does(session, [&session, options] { return run(session, *options); });
 }
 
 }  // namespace tenwinters::cli

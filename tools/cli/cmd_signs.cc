@@ -74,26 +74,26 @@ int run_signs(const Session& session, const SignOptions& options) {
 
 }  // namespace
 
-void add_signs(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("signs", "Make signs for a nursery's stock: pot tags, bench cards, aisle signs, many to a sheet");
+void add_signs(const Command& app, Session& session) {
+  const Command command = app.add_command("signs", "Make signs for a nursery's stock: pot tags, bench cards, aisle signs, many to a sheet");
   const auto options = std::make_shared<SignOptions>();
-  command->add_option("--stock", options->stock, "Table with a first line of names: cultivar, rootstock, pot size, price, quantity, notes")->required()->type_name("FILE.csv");
-  command->add_option("--format", options->formats, "tag (default), bench or aisle; may be given again and again")
-      ->check(CLI::IsMember({"tag", "bench", "aisle"}))->type_name("KIND")->take_all();
-  command->add_option("--place", options->place, "Place whose winters judge (default: the office's first)")->type_name("ID");
-  add_paper_options(*command, options->paper, {"letter", "tabloid", "a4", "a3"});
-  command->add_option("--bleed", options->bleed, "Colour beyond the cut, in mm (default: 3 on tags, none on cards and aisle signs)")
-      ->check(CLI::Range(0.0, kMostBleed))->type_name("MM");
-  command->add_option("--flip", options->flip, "Edge over which the printer turns the sheet: long (default) or short")->check(CLI::IsMember({"long", "short"}))->type_name("EDGE");
-  command->add_flag("--each", options->each, "A sign for every plant of the quantity, not one a row");
-  command->add_flag("--strict", options->strict, "Make nothing if anything in the list is not understood");
-  command->footer(
+  command.add_option("--stock", options->stock, "Table with a first line of names: cultivar, rootstock, pot size, price, quantity, notes").required().type_name("FILE.csv");
+  command.add_option("--format", options->formats, "tag (default), bench or aisle; may be given again and again")
+      .one_of({"tag", "bench", "aisle"}).type_name("KIND").take_all();
+  command.add_option("--place", options->place, "Place whose winters judge (default: the office's first)").type_name("ID");
+  add_paper_options(command, options->paper, {"letter", "tabloid", "a4", "a3"});
+  command.add_option("--bleed", options->bleed, "Colour beyond the cut, in mm (default: 3 on tags, none on cards and aisle signs)")
+      .between(0.0, kMostBleed).type_name("MM");
+  command.add_option("--flip", options->flip, "Edge over which the printer turns the sheet: long (default) or short").one_of({"long", "short"}).type_name("EDGE");
+  command.add_flag("--each", options->each, "A sign for every plant of the quantity, not one a row");
+  command.add_flag("--strict", options->strict, "Make nothing if anything in the list is not understood");
+  command.footer(
       "Letter and tabloid carry tags of 2 x 4 in, cards of 5.5 x 8.5 in and aisle signs of Letter size; A4 and A3 carry\n"
       "tags of 50 x 100 mm, cards of A5 and aisle signs of A4. Backs lie behind their fronts when the sheet is turned.\n"
       "Example:\n"
       "  tenwinters signs --stock stock.csv --place gannet_quay --pdf --out signs\n"
       "  tenwinters signs --stock stock.csv --format bench --format aisle --paper a4 --lang es --pdf --out signs");
-  command->callback([&session, options] { session.run = [&session, options] { return run_signs(session, *options); }; });
+  command.does(session, [&session, options] { return run_signs(session, *options); });
 }
 
 }  // namespace tenwinters::cli

@@ -194,19 +194,19 @@ int run_site(const Session& session, const SiteOptions& options) {
 
 }  // namespace
 
-void add_site(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("site", "Build the whole website");
+void add_site(const Command& app, Session& session) {
+  const Command command = app.add_command("site", "Build the whole website");
   const auto options = std::make_shared<SiteOptions>();
-  command->add_option("--out", options->out, "Folder to write; files of an earlier run are replaced, others left alone")->required()->type_name("DIR");
-  command->add_option("--engine", options->engine, "The browser engine (default: picker.wasm.gz beside this program)")->type_name("FILE");
-  command->add_option("--base", options->base, "Address that the site will have, for sitemap and canonical links (default: the office's)")->type_name("URL");
-  command->add_flag("--key", options->key, "Also work out each place's paper key for the print room (several seconds a place)");
-  command->add_option("--screens-engine", options->screens, "The engine of the pages that plan and compare (default: screens.wasm.gz beside this program)")->type_name("FILE");
-  command->add_option("--templates", options->templates, "Folder of templates (default: site-templates beside the catalogue)")->type_name("DIR");
-  command->add_flag("--watch", options->watch, "Stay, build again on every change, and show the site on 127.0.0.1 by pages that follow");
-  command->add_option("--port", options->port, "Port of --watch (default: a free one)")->check(CLI::Range(1, 65535))->type_name("NUMBER");
-  command->footer("Examples:\n  tenwinters site --out public\n  tenwinters site --out public --watch");
-  command->callback([&session, options] { session.run = [&session, options] { return run_site(session, *options); }; });
+  command.add_option("--out", options->out, "Folder to write; files of an earlier run are replaced, others left alone").required().type_name("DIR");
+  command.add_option("--engine", options->engine, "The browser engine (default: picker.wasm.gz beside this program)").type_name("FILE");
+  command.add_option("--base", options->base, "Address that the site will have, for sitemap and canonical links (default: the office's)").type_name("URL");
+  command.add_flag("--key", options->key, "Also work out each place's paper key for the print room (several seconds a place)");
+  command.add_option("--screens-engine", options->screens, "The engine of the pages that plan and compare (default: screens.wasm.gz beside this program)").type_name("FILE");
+  command.add_option("--templates", options->templates, "Folder of templates (default: site-templates beside the catalogue)").type_name("DIR");
+  command.add_flag("--watch", options->watch, "Stay, build again on every change, and show the site on 127.0.0.1 by pages that follow");
+  command.add_option("--port", options->port, "Port of --watch (default: a free one)").between(1, 65535).type_name("NUMBER");
+  command.footer("Examples:\n  tenwinters site --out public\n  tenwinters site --out public --watch");
+  command.does(session, [&session, options] { return run_site(session, *options); });
 }
 
 }  // namespace tenwinters::cli

@@ -1,7 +1,6 @@
 // tenwinters yard: which trees for a whole plot, which old ones stay, and where each one stands.
 #include <fmt/core.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cerrno>
 #include <charconv>
@@ -154,33 +153,33 @@ int run_yard(const Session& session, const Wanted& wanted) {
 
 }  // namespace
 
-void add_yard(CLI::App& app, Session& session) {
-  CLI::App* command = app.add_subcommand("yard", "Plan a whole yard: which trees, which old ones stay, and where");
+void add_yard(const Command& app, Session& session) {
+  const Command command = app.add_command("yard", "Plan a whole yard: which trees, which old ones stay, and where");
   const auto wanted = std::make_shared<Wanted>();
-  command->add_option("--trees", wanted->trees, "At most so many trees, those that stay included (default: 3)")
-      ->check(CLI::Range(1, kPlanTreesMost))->type_name("N");
-  command->add_option("--width-m", wanted->width_m, "Plot from west to east, metres")->type_name("W");
-  command->add_option("--length-m", wanted->length_m, "Plot from south to north, metres")->type_name("L");
-  command->add_option("--width-ft", wanted->width_ft, "The same in feet")->type_name("W");
-  command->add_option("--length-ft", wanted->length_ft, "The same in feet")->type_name("L");
-  command->add_option("--existing", wanted->existing,
+  command.add_option("--trees", wanted->trees, "At most so many trees, those that stay included (default: 3)")
+      .between(1, kPlanTreesMost).type_name("N");
+  command.add_option("--width-m", wanted->width_m, "Plot from west to east, metres").type_name("W");
+  command.add_option("--length-m", wanted->length_m, "Plot from south to north, metres").type_name("L");
+  command.add_option("--width-ft", wanted->width_ft, "The same in feet").type_name("W");
+  command.add_option("--length-ft", wanted->length_ft, "The same in feet").type_name("L");
+  command.add_option("--existing", wanted->existing,
                       "A tree that stands there, and where if known (metres, or feet with --width-ft); may be given again")
-      ->type_name("ID[:ROOTSTOCK][@X,Y]")->take_all();
-  command->add_option("--wall", wanted->walls, "A side along a wall: 3 ft (0.9 m) are kept free; may be given again")
-      ->type_name("SIDE")->take_all();
-  command->add_option("--line", wanted->lines, "A side along power lines or a septic field: 10 ft (3 m) are kept free; may be given again")
-      ->type_name("SIDE")->take_all();
-  command->add_option("--carry", wanted->carry, "At most so many pots to carry in when it freezes")
-      ->check(CLI::Range(0, kPlanTreesMost))->type_name("N");
-  command->add_option("--tree-nights", wanted->tree_nights, "At most so much winter work: trees times nights")
-      ->check(CLI::Range(0.0, 4000.0))->type_name("N");
-  command->add_option("--export-lp", wanted->lp_file, "Also write the choice as a linear program for any solver")->type_name("FILE");
-  add_yard_options(*command, wanted->yard, false);
-  command->footer(
+      .type_name("ID[:ROOTSTOCK][@X,Y]").take_all();
+  command.add_option("--wall", wanted->walls, "A side along a wall: 3 ft (0.9 m) are kept free; may be given again")
+      .type_name("SIDE").take_all();
+  command.add_option("--line", wanted->lines, "A side along power lines or a septic field: 10 ft (3 m) are kept free; may be given again")
+      .type_name("SIDE").take_all();
+  command.add_option("--carry", wanted->carry, "At most so many pots to carry in when it freezes")
+      .between(0, kPlanTreesMost).type_name("N");
+  command.add_option("--tree-nights", wanted->tree_nights, "At most so much winter work: trees times nights")
+      .between(0.0, 4000.0).type_name("N");
+  command.add_option("--export-lp", wanted->lp_file, "Also write the choice as a linear program for any solver").type_name("FILE");
+  add_yard_options(command, wanted->yard, false);
+  command.footer(
       "The answer to the question on room is left aside: the plot decides. Questions left out count as \"don't know\".\n"
       "Example:\n"
       "  tenwinters yard --trees 3 --width-ft 30 --length-ft 40 --wall north --existing orlando@6,10 --answer taste=sweet");
-  command->callback([&session, wanted] { session.run = [&session, wanted] { return run_yard(session, *wanted); }; });
+  command.does(session, [&session, wanted] { return run_yard(session, *wanted); });
 }
 
 }  // namespace tenwinters::cli

@@ -3,29 +3,28 @@
 // 0 done, 1 findings or failure, 2 misuse.
 #pragma once
 
-#include <CLI/CLI.hpp>
-
+#include "cli/command.h"
 #include "cli/session.h"
 
 namespace tenwinters::cli {
 
-void add_check(CLI::App& app, Session& session);
-void add_rank(CLI::App& app, Session& session);
-void add_ask(CLI::App& app, Session& session);
-void add_explain(CLI::App& app, Session& session);
-void add_key(CLI::App& app, Session& session);
-void add_calendar(CLI::App& app, Session& session);
-void add_climate(CLI::App& app, Session& session);
-void add_night(CLI::App& app, Session& session);
-void add_yard(CLI::App& app, Session& session);
-void add_evidence(CLI::App& app, Session& session);
-void add_new(CLI::App& app, Session& session);
-void add_fmt(CLI::App& app, Session& session);
-void add_export(CLI::App& app, Session& session);
-void add_import(CLI::App& app, Session& session);
-void add_site(CLI::App& app, Session& session);
-void add_handout(CLI::App& app, Session& session);
-void add_signs(CLI::App& app, Session& session);
-void add_manual(CLI::App& app, Session& session);
+void add_check(const Command& app, Session& session);
+void add_rank(const Command& app, Session& session);
+void add_ask(const Command& app, Session& session);
+void add_explain(const Command& app, Session& session);
+void add_key(const Command& app, Session& session);
+void add_calendar(const Command& app, Session& session);
+void add_climate(const Command& app, Session& session);
+void add_night(const Command& app, Session& session);
+void add_yard(const Command& app, Session& session);
+void add_evidence(const Command& app, Session& session);
+void add_new(const Command& app, Session& session);
+void add_fmt(const Command& app, Session& session);
+void add_export(const Command& app, Session& session);
+void add_import(const Command& app, Session& session);
+void add_site(const Command& app, Session& session);
+void add_handout(const Command& app, Session& session);
+void add_signs(const Command& app, Session& session);
+void add_manual(const Command& app, Session& session);
 
 }  // namespace tenwinters::cli

@@ -1,8 +1,6 @@
 #include <fmt/core.h>
-#ifdef __GLIBC__
-#include <malloc.h>
-#endif
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <cstdio>
 #include <ctime>
@@ -41,20 +39,9 @@ std::string stray_word(const std::vector<std::string>& names, int argc, char** a
   return "";
 }
 
-// A command lives for a moment: memory is kept for the next record or file. Giving large blocks back and asking for
-// them again costs a fresh page each time, which in `check` were a fifth of all it touched.
-void keep_memory() {
-#ifdef __GLIBC__
-  constexpr int kLarge = 32 << 20;
-  mallopt(M_MMAP_THRESHOLD, kLarge);
-  mallopt(M_TRIM_THRESHOLD, 4 * kLarge);
-#endif
-}
-
 }  // namespace
 
 int main(int argc, char** argv) try {
-  keep_memory();
   Session session;
   session.program = argv[0];
   session.today = date_of_today();
@@ -73,24 +60,25 @@ int main(int argc, char** argv) try {
       ->check([](const std::string& date) -> std::string { return tenwinters::is_date(date) ? "" : "found \"" + date + "\", expected a date that exists, as 2026-11-25"; })
       ->type_name("DATE");
 
-  add_check(app, session);
-  add_rank(app, session);
-  add_ask(app, session);
-  add_explain(app, session);
-  add_key(app, session);
-  add_calendar(app, session);
-  add_climate(app, session);
-  add_night(app, session);
-  add_yard(app, session);
-  add_evidence(app, session);
-  add_new(app, session);
-  add_fmt(app, session);
-  add_export(app, session);
-  add_import(app, session);
-  add_site(app, session);
-  add_handout(app, session);
-  add_signs(app, session);
-  add_manual(app, session);
+  const Command commands(app);
+  add_check(commands, session);
+  add_rank(commands, session);
+  add_ask(commands, session);
+  add_explain(commands, session);
+  add_key(commands, session);
+  add_calendar(commands, session);
+  add_climate(commands, session);
+  add_night(commands, session);
+  add_yard(commands, session);
+  add_evidence(commands, session);
+  add_new(commands, session);
+  add_fmt(commands, session);
+  add_export(commands, session);
+  add_import(commands, session);
+  add_site(commands, session);
+  add_handout(commands, session);
+  add_signs(commands, session);
+  add_manual(commands, session);
 
   try {
     app.parse(argc, argv);

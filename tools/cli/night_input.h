@@ -1,16 +1,13 @@
 // What `tenwinters night` is asked: the cold that is coming, and the trees that stand in it.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "cli/command.h"
 #include "cli/session.h"
 #include "tenwinters/night.h"
-
-namespace CLI {
-class App;
-class Option;
-}
 
 namespace tenwinters::cli {
 
@@ -21,8 +18,7 @@ struct NightOptions {
   double hardening = -1;                 // 0..1; -1 = not said
   std::string daily, hourly, date;       // files; ISO date of the night wanted
   std::string unit;                      // of the files: f, c, tenths; "" = not said
-  double latitude = 0;
-  CLI::Option* latitude_given = nullptr;
+  std::optional<double> latitude;        // not said: the place's
   bool windy = false;
   int month = 0;
   std::string place;
@@ -33,7 +29,7 @@ struct NightOptions {
   std::vector<std::string> protections;
   bool json = false;
 };
-void add_night_options(CLI::App& command, NightOptions& options);
+void add_night_options(const Command& command, NightOptions& options);
 
 // A sentence of words `night.said.KEY` with its {marks} filled; {unit} by the phrase of the file that was read.
 struct NightSaid {

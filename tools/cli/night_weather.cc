@@ -1,7 +1,6 @@
 // The cold that is coming: one low held for some hours, or the worst spell of a daily or hourly file.
 #include <fmt/core.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <charconv>
 #include <cmath>
@@ -240,7 +239,7 @@ int read_weather(const NightOptions& options, const Loaded& loaded, const Place&
   }
   weather.air.windy = options.windy;
   weather.air.month = options.month;
-  const double latitude = options.latitude_given->count() > 0 ? options.latitude : place.winters.latitude_deg;
+  const double latitude = options.latitude.value_or(place.winters.latitude_deg);
   if (!options.low.empty()) return from_low(options, loaded, weather);
   const RecordUnit usual = loaded.units == Units::us ? RecordUnit::usually_fahrenheit : RecordUnit::infer;
   const RecordUnit unit = options.unit.empty() ? usual : unit_named(options.unit);

@@ -2,7 +2,6 @@
 
 #include <fmt/core.h>
 
-#include <CLI/CLI.hpp>
 #include <cstdio>
 #include <utility>
 
@@ -10,14 +9,14 @@
 
 namespace tenwinters::cli {
 
-void add_paper_options(CLI::App& command, PaperOptions& options, const std::vector<std::string>& papers) {
+void add_paper_options(const Command& command, PaperOptions& options, const std::vector<std::string>& papers) {
   std::string names;
   for (const std::string& paper : papers) names += (names.empty() ? "" : ", ") + paper;
-  command.add_option("--out", options.out, "Folder to write")->required()->type_name("DIR");
+  command.add_option("--out", options.out, "Folder to write").required().type_name("DIR");
   command.add_flag("--pdf", options.pdf, "Also print each page to PDF, by a Chromium-family browser");
-  command.add_option("--browser", options.browser, "That browser (default: TENWINTERS_BROWSER, else one found on PATH)")->type_name("PATH");
-  command.add_option("--paper", options.paper, names)->check(CLI::IsMember(papers))->type_name("KIND");
-  command.add_option("--templates", options.templates, "Folder of templates (default: site-templates beside the catalogue)")->type_name("DIR");
+  command.add_option("--browser", options.browser, "That browser (default: TENWINTERS_BROWSER, else one found on PATH)").type_name("PATH");
+  command.add_option("--paper", options.paper, names).one_of(papers).type_name("KIND");
+  command.add_option("--templates", options.templates, "Folder of templates (default: site-templates beside the catalogue)").type_name("DIR");
 }
 
 std::vector<Paper> papers_of(const PaperOptions& options, std::vector<Paper> usual) {

@@ -4,13 +4,10 @@
 #include <string>
 #include <vector>
 
+#include "cli/command.h"
 #include "cli/session.h"
 #include "render/sheet.h"
 #include "render/site.h"
-
-namespace CLI {
-class App;
-}
 
 namespace tenwinters::cli {
 
@@ -19,7 +16,7 @@ struct PaperOptions {
   bool pdf = false;
 };
 // `papers`: those that --paper may name.
-void add_paper_options(CLI::App& command, PaperOptions& options, const std::vector<std::string>& papers);
+void add_paper_options(const Command& command, PaperOptions& options, const std::vector<std::string>& papers);
 
 // The paper asked for, else `usual`.
 [[nodiscard]] std::vector<Paper> papers_of(const PaperOptions& options, std::vector<Paper> usual);

@@ -2,7 +2,6 @@
 
 #include <fmt/core.h>
 
-#include <CLI/CLI.hpp>
 #include <cmath>
 
 #include "wire/wire.h"
@@ -212,13 +211,13 @@ int read_yard(const YardOptions& options, const Loaded& loaded, Answers& answers
   return status;
 }
 
-void add_answer_options(CLI::App& command, YardOptions& options) {
-  command.add_option("--answers", options.answers_file, "YAML file of answers, `question: answer` a line")->type_name("FILE");
-  command.add_option("--answer", options.answers, "One answer; may be given again and again")->type_name("QUESTION=ANSWER")->take_all();
-  command.add_option("--place", options.place, "A place of the office (default: its first)")->type_name("ID");
+void add_answer_options(const Command& command, YardOptions& options) {
+  command.add_option("--answers", options.answers_file, "YAML file of answers, `question: answer` a line").type_name("FILE");
+  command.add_option("--answer", options.answers, "One answer; may be given again and again").type_name("QUESTION=ANSWER").take_all();
+  command.add_option("--place", options.place, "A place of the office (default: its first)").type_name("ID");
 }
 
-void add_yard_options(CLI::App& command, YardOptions& options, bool listed) {
+void add_yard_options(const Command& command, YardOptions& options, bool listed) {
   add_answer_options(command, options);
   command.add_flag("--json", options.json, "The answer as JSON");
   if (!listed) return;
@@ -235,10 +234,8 @@ int run_on_yard(const Session& session, const YardOptions& options, const YardWo
   return work(loaded, *place, std::move(answers));
 }
 
-void on_yard(CLI::App& command, Session& session, std::shared_ptr<const YardOptions> options, YardWork work) {
-  command.callback([&session, options = std::move(options), work = std::move(work)] {
-    session.run = [&session, options, work] { return run_on_yard(session, *options, work); };
-  });
+void on_yard(const Command& command, Session& session, std::shared_ptr<const YardOptions> options, YardWork work) {
+  command.does(session, [&session, options = std::move(options), work = std::move(work)] { return run_on_yard(session, *options, work); });
 }
 
 void print_tree(const Session& session, const Loaded& loaded, const Candidate& candidate) {

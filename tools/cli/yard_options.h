@@ -6,14 +6,11 @@
 #include <string>
 #include <vector>
 
+#include "cli/command.h"
 #include "cli/session.h"
 #include "tenwinters/advise.h"
 #include "tenwinters/certainty.h"
 #include "tenwinters/prospect.h"
-
-namespace CLI {
-class App;
-}
 
 namespace tenwinters::cli {
 
@@ -27,19 +24,19 @@ struct YardOptions {
 };
 
 // --answers, --answer and --place alone.
-void add_answer_options(CLI::App& command, YardOptions& options);
+void add_answer_options(const Command& command, YardOptions& options);
 // The answers given by file and options (options win), checked. 0 or the exit status, complaints printed.
 [[nodiscard]] int read_yard(const YardOptions& options, const Loaded& loaded, Answers& answers, const Place*& place);
 
 // Without `listed` the options that shape a list of trees are left out.
-void add_yard_options(CLI::App& command, YardOptions& options, bool listed = true);
+void add_yard_options(const Command& command, YardOptions& options, bool listed = true);
 
 // What a command does with a catalogue and the yard that its options name; returns the exit status.
 using YardWork = std::function<int(const Loaded& loaded, const Place& place, Answers answers)>;
 // Reads both, then does the work; what is wrong with them is complained of instead.
 [[nodiscard]] int run_on_yard(const Session& session, const YardOptions& options, const YardWork& work);
 // Has the command do so.
-void on_yard(CLI::App& command, Session& session, std::shared_ptr<const YardOptions> options, YardWork work);
+void on_yard(const Command& command, Session& session, std::shared_ptr<const YardOptions> options, YardWork work);
 
 // One place's winters, kept between rankings.
 struct Ground {
