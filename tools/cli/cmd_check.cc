@@ -16,7 +16,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t kSampleYards = 12;
+constexpr int kSampleYards = 12;
 
 std::vector<std::string> office_files(const std::string& root) {
   std::vector<std::string> paths;
