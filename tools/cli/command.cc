@@ -1,6 +1,7 @@
 #include "cli/command.h"
 
 #include <CLI/CLI.hpp>
+#include <utility>
 
 #include "cli/session.h"
 

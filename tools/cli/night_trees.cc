@@ -1,7 +1,6 @@
 // The trees that stand in the cold: from options, or from a table with one tree a line.
 #include <fmt/core.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <charconv>
 #include <cmath>
