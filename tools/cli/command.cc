@@ -1,6 +1,7 @@
 #include "cli/command.h"
 
 #include <CLI/CLI.hpp>
+#include <optional>
 #include <utility>
 
 #include "cli/session.h"
@@ -58,15 +59,17 @@ Command Command::one_of(const std::string& group) const {
   return Command(*options);
 }
 
-Option Command::add_option(const std::string& name, std::string& value, const std::string& help) const { return Option(*app_->add_option(name, value, help)); }
-Option Command::add_option(const std::string& name, std::vector<std::string>& value, const std::string& help) const {
+template <class Value>
+Option Command::add_option(const std::string& name, Value& value, const std::string& help) const {
   return Option(*app_->add_option(name, value, help));
 }
-Option Command::add_option(const std::string& name, int& value, const std::string& help) const { return Option(*app_->add_option(name, value, help)); }
-Option Command::add_option(const std::string& name, double& value, const std::string& help) const { return Option(*app_->add_option(name, value, help)); }
-Option Command::add_option(const std::string& name, std::optional<double>& value, const std::string& help) const {
-  return Option(*app_->add_option(name, value, help));
-}
+
+template Option Command::add_option(const std::string& name, std::string& value, const std::string& help) const;
+template Option Command::add_option(const std::string& name, std::vector<std::string>& value, const std::string& help) const;
+template Option Command::add_option(const std::string& name, int& value, const std::string& help) const;
+template Option Command::add_option(const std::string& name, double& value, const std::string& help) const;
+template Option Command::add_option(const std::string& name, std::optional<double>& value, const std::string& help) const;
+
 void Command::add_flag(const std::string& name, bool& value, const std::string& help) const { app_->add_flag(name, value, help); }
 
 }  // namespace tenwinters::cli

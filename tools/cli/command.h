@@ -3,7 +3,6 @@
 #pragma once
 
 #include <functional>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -44,12 +43,10 @@ class Command {
   // Just one of the options added to what this returns must be given.
   [[nodiscard]] Command one_of(const std::string& group) const;
 
-  // `name`: "--json", or "FILES" for words without dashes. `value` must live until the command has run.
-  Option add_option(const std::string& name, std::string& value, const std::string& help) const;
-  Option add_option(const std::string& name, std::vector<std::string>& value, const std::string& help) const;
-  Option add_option(const std::string& name, int& value, const std::string& help) const;
-  Option add_option(const std::string& name, double& value, const std::string& help) const;
-  Option add_option(const std::string& name, std::optional<double>& value, const std::string& help) const;
+  // `name`: "--json", or "FILES" for words without dashes. `value` must live until the command has run; it is of a type
+  // that command.cc lists.
+  template <class Value>
+  Option add_option(const std::string& name, Value& value, const std::string& help) const;
   void add_flag(const std::string& name, bool& value, const std::string& help) const;
 
   [[nodiscard]] const CLI::App& app() const { return *app_; }
