@@ -113,6 +113,11 @@ Window months_at(const Place& place, Window months) {
   return months;
 }
 
+Window ripe_months_at(const Place& place, const Traits& traits) {
+  const Window* listed = ripening_window(traits, place.region);
+  return listed == nullptr ? Window{0, 0, {}} : months_at(place, *listed);
+}
+
 DaySpan days_of(const Window& months) {
   const auto to = static_cast<std::size_t>(std::clamp(months.to_month, 1, 12));
   return {{months.from_month, 1}, {months.to_month, kMonthStart[to] - kMonthStart[to - 1]}};
@@ -149,9 +154,8 @@ std::vector<CalendarTree> calendar_trees(const Catalog& catalog, const Place& pl
       trees.push_back({id, told->protection, told->prospect.ripe_from_month, told->prospect.ripe_to_month});
       continue;
     }
-    const Window* ripe = ripening_window(cultivar->traits, place.region);
-    const Window months = ripe == nullptr ? Window{0, 0, {}} : months_at(place, *ripe);
-    trees.push_back({id, "", months.from_month, months.to_month});
+    const Window ripe = ripe_months_at(place, cultivar->traits);
+    trees.push_back({id, "", ripe.from_month, ripe.to_month});
   }
   return trees;
 }

@@ -52,5 +52,18 @@ TEST(Figures, TheYearOfATreeIsThatOfItsSideOfTheEquator) {
   EXPECT_EQ(told(bare, 0), northern.months(3, 4));
 }
 
+// Where the sources say nothing of its region, a page takes the months that the replay and the calendar take: those of
+// the region with the nearest climate.
+TEST(Figures, FruitIsRipeWhenItIsWhereTheClimateIsNearest) {
+  const testing::RealCatalog& real = testing::real_catalog();
+  Office texan = real.office;
+  texan.places.front().region = Region::texas;
+  Traits traits;
+  traits.bloom = {3, 4, {}};
+  traits.ripening = {{Region::florida, {9, 10, {}}}, {Region::gulf, {11, 12, {}}}};
+  const Voice voice{real.catalog, texan, real.languages.front(), Units::us};
+  EXPECT_EQ(view_year_strip(voice, "year", "Invented", traits).find("rows")->items()[1].find("cells")->items()[0].text(), voice.months(11, 12));
+}
+
 }  // namespace
 }  // namespace tenwinters

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "draw/draw.h"
+#include "tenwinters/calendar.h"
 
 namespace tenwinters {
 namespace {
@@ -145,7 +146,7 @@ std::string fact_text(const Voice& voice, const Fact& fact, ArgKind kind) {
 
 Model view_traits(const Voice& voice, const Traits& t, References& references) {
   Rows rows(voice, references);
-  rows.add("bloom", voice.months(voice.here(t.bloom)), t.bloom.evidence);
+  rows.add("bloom", voice.months(months_at(first_place(voice.office), t.bloom)), t.bloom.evidence);
   for (const Ripening& r : t.ripening)
     rows.add("ripening." + std::string(name_of(r.region)), voice.months(r.window), r.window.evidence);
   rows.said("holds_weeks", t.holds_weeks, [&](double v) { return say_measure(voice.language, "weeks", trimmed_number(voice, v)); });
@@ -235,13 +236,6 @@ std::vector<std::string> month_initials(const Voice& voice) {
   return initials;
 }
 
-const Window& ripening_for(const Traits& traits, Region region) {
-  const auto own = std::find_if(traits.ripening.begin(), traits.ripening.end(), [&](const Ripening& r) { return r.region == region; });
-  static const Window kNone;
-  if (traits.ripening.empty()) return kNone;
-  return own == traits.ripening.end() ? traits.ripening.front().window : own->window;
-}
-
 Model view_cold_ruler(const Voice& voice, const std::string& id, const std::string& name, const Traits& traits) {
   return view_cold_ruler(voice, id, name, traits, voice.office.places);
 }
@@ -283,8 +277,8 @@ Model view_cold_ruler(const Voice& voice, const std::string& id, const std::stri
 Model view_year_strip(const Voice& voice, const std::string& id, const std::string& name, const Traits& traits) {
   draw::YearStrip strip;
   strip.months = month_initials(voice);
-  const Region region = voice.office.places.empty() ? Region::other : voice.office.places.front().region;
-  const Window bloom = voice.here(traits.bloom), ripe = voice.here(ripening_for(traits, region));
+  const Place& here = first_place(voice.office);
+  const Window bloom = months_at(here, traits.bloom), ripe = ripe_months_at(here, traits);
   strip.rows.push_back({voice.say("ui.year_bloom"), "", {span_of(bloom, draw::Fill::leaf)}});
   strip.rows.push_back({voice.say("ui.year_ripe"), "", {span_of(ripe, draw::Fill::rind)}});
   Model rows;

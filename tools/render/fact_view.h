@@ -46,9 +46,6 @@ class References {
 // One letter for each month.
 [[nodiscard]] std::vector<std::string> month_initials(const Voice& voice);
 
-// The ripening window nearest to a region's, as the engine picks it.
-[[nodiscard]] const Window& ripening_for(const Traits& traits, Region region);
-
 // "January 14", for a day of the winter year as in Winter::first_freeze_day.
 [[nodiscard]] std::string day_text(const Voice& voice, double day, bool south);
 

@@ -5,6 +5,7 @@
 #include "render/advice_view.h"
 #include "render/guide_view.h"
 #include "render/page.h"
+#include "tenwinters/calendar.h"
 
 namespace tenwinters {
 namespace {
@@ -54,7 +55,7 @@ void add_call(Site& site, const Voice& voice, const std::string& path, const Cal
   page["why"] = call_text(voice, call, "why");
   page["do"] = call_text(voice, call, "do");
   page["ring"] = call_text(voice, call, "ring");
-  page["asked"] = say(voice, "asked", {{"months", voice.months(voice.here(call.asked))}});
+  page["asked"] = say(voice, "asked", {{"months", voice.months(months_at(first_place(voice.office), call.asked))}});
   page["blocks"] = view_local(voice, call, "", up);
   page["has_cautions"] = !call.cautions.empty();
   page["cautions"] = view_cautions(voice, call.cautions);
@@ -123,7 +124,7 @@ void add_call_pages(Site& site, const Voice& voice) {
   for (int month = 1; month <= 12; ++month) {
     Model& row = index["months"].add();
     row["name"] = voice.months(month, month);
-    row["calls"] = view_call_links(voice, calls, [&](const Call& call) { return voice.here(call.asked).contains(month); });
+    row["calls"] = view_call_links(voice, calls, [&](const Call& call) { return months_at(first_place(voice.office), call.asked).contains(month); });
   }
   add_page(site, voice, "calls.mustache", {"calls/index.html", say(voice, "calls_title"), say(voice, "calls_lede"), "calls", false}, std::move(index));
 }

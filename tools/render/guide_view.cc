@@ -283,7 +283,7 @@ void show_ripening(Block& block, const Context& context) {
     block.begin_table(voice.of(place.name), {say(voice, "col_kind"), say(voice, "col_ripe"), say(voice, "col_warm"), say(voice, "col_warm_winters")});
     for (const CitrusType* type : in_trade_order(voice.catalog)) {
       const Traits& traits = type->traits;
-      const Window bloom = months_at(place, traits.bloom), ripe = months_at(place, ripening_for(traits, place.region));
+      const Window bloom = months_at(place, traits.bloom), ripe = ripe_months_at(place, traits);
       const double need = traits.heat_units_c.best * voice.catalog.cold_model.heat_share.best;
       const auto day = day_with_heat(place.winters, middle_of(bloom), need);
       const bool always = (traits.bloom.to_month - traits.bloom.from_month + 12) % 12 + 1 >= 10;

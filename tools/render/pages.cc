@@ -6,6 +6,7 @@
 #include "render/fact_view.h"
 #include "render/markup.h"
 #include "render/page.h"
+#include "tenwinters/calendar.h"
 
 namespace tenwinters {
 namespace {
@@ -276,8 +277,7 @@ void add_type_pages(Site& site, const Voice& voice) {
     row["botanical"] = type->botanical;
     row["count"] = voice.count("ui.cultivars_of", static_cast<long>(cultivars_of(voice.catalog, *type).size()));
     row["leaf"] = voice.figure(ArgKind::celsius, type->traits.cold[0].hardened.best);
-    const Region region = voice.office.places.empty() ? Region::other : voice.office.places.front().region;
-    row["ripe"] = voice.months(voice.here(ripening_for(type->traits, region)));
+    row["ripe"] = voice.months(ripe_months_at(first_place(voice.office), type->traits));
   }
   add_page(site, voice, "types.mustache", {"types/index.html", voice.say("ui.types_title"), voice.say("ui.types_lede"), "types", false},
            std::move(index));

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "tenwinters/calendar.h"
 #include "tenwinters/units.h"
 
 namespace tenwinters {
@@ -45,7 +44,10 @@ std::string Voice::months(int from, int to) const {
   return from < 1 ? "" : figure(ArgKind::months, from * 100 + to);
 }
 
-Window Voice::here(const Window& months) const { return office.places.empty() ? months : months_at(office.places.front(), months); }
+const Place& first_place(const Office& office) {
+  static const Place kNone;
+  return office.places.empty() ? kNone : office.places.front();
+}
 
 std::string Voice::chance(double share) const {
   share = as_wired(share, 1000);

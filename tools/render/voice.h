@@ -34,8 +34,6 @@ struct Voice {
   // "November to January"; "" when from is 0.
   [[nodiscard]] std::string months(int from, int to) const;
   [[nodiscard]] std::string months(const Window& window) const { return months(window.from_month, window.to_month); }
-  // Months of the catalogue at this office, whose places lie on one side of the equator: see months_at().
-  [[nodiscard]] Window here(const Window& months) const;
   // "97 in 100"
   [[nodiscard]] std::string chance(double share) const;
   // The browser sees figures as tools/wire writes them, to so many steps in the unit: hundredths, shares to
@@ -52,6 +50,9 @@ struct Voice {
   [[nodiscard]] std::string cultivar_name(std::string_view id) const;  // bare: Owari
   [[nodiscard]] std::string rootstock_name(std::string_view id) const;
 };
+
+// Whose months stand for the office's, for its places share a region and a side of the equator; an empty one if it has none.
+[[nodiscard]] const Place& first_place(const Office& office);
 
 // "40 winters on record (1986 to 2025)", and for an invented record that it is invented.
 [[nodiscard]] std::string record_line(const Voice& voice, const Place& place);

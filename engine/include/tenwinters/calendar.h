@@ -38,6 +38,9 @@ struct DaySpan {
 // A tree's months at a place. The catalogue tells them north of the equator, as the replay takes them; south of it they
 // are half a year on.
 [[nodiscard]] Window months_at(const Place& place, Window months);
+// When its fruit is ripe there by the catalogue: as listed for the place's region, else for the region whose climate is
+// nearest to it; months 0 where nothing is listed.
+[[nodiscard]] Window ripe_months_at(const Place& place, const Traits& traits);
 
 enum class CalendarKind {
   bloom, fruit_drop, ripe, feed, prune, prune_frozen, freeze_ready, freeze_usual, freeze_last, freeze_over, cold_work
